@@ -1,0 +1,80 @@
+import { z } from "zod";
+
+const positive = z.number().positive();
+const notNegative = z.number().nonnegative();
+
+const feedTable = z.strictObject({
+  material: z.string().describe("Sheet material as the frame and the stock list name it"),
+  thickness: positive.optional().describe("Only for this thickness; any when absent"),
+  feed: positive.optional().describe("Feed along the cut, mm/min; or give spindle, flutes and chipLoad"),
+  spindle: positive.optional().describe("Spindle speed, 1/min (router)"),
+  flutes: z.int().positive().optional().describe("Cutting edges of the cutter (router)"),
+  chipLoad: positive.optional().describe("Chip per tooth, mm (router): feed = spindle x flutes x chipLoad"),
+  depthPerPass: positive
+    .optional()
+    .describe("Depth of one pass, mm; the whole thickness in one pass when absent"),
+  plungeFeed: positive.optional().describe("Feed into the material, mm/min (router)"),
+  pierceSeconds: notNegative.optional().describe("Time to pierce, s (laser, waterjet)"),
+});
+
+/** What one cutting shop wants and what it charges. Lengths mm, feeds mm/min, money in `currency`. */
+export const shopProfileSchema = z.strictObject({
+  keelcut: z.literal(1).describe("Version of this file format"),
+  name: z.string().min(1),
+  currency: z.string().regex(/^[A-Z]{3}$/, "a three-letter currency code (ISO 4217), for example EUR"),
+  cutting: z.strictObject({
+    method: z.enum(["router", "laser", "waterjet"]),
+    kerf: positive.describe("Width the cut removes; for a router the cutter's diameter"),
+    safetyGap: notNegative
+      .default(2)
+      .describe("Material left between two cuts; clearance = kerf + safetyGap"),
+    edgeMargin: notNegative.default(15).describe("Strip along the sheet's edge that stays free"),
+    compensation: z.enum(["shop", "file"]).default("shop").describe("Who moves contours by half a kerf"),
+  }),
+  files: z
+    .strictObject({
+      dxf: z.enum(["R12", "R2000"]).default("R2000"),
+      layers: z.enum(["by-operation", "single"]).default("by-operation"),
+      layerNames: z
+        .strictObject({
+          outline: z.string().default("outline"),
+          opening: z.string().default("opening"),
+          mark: z.string().default("mark"),
+          stock: z.string().default("stock"),
+        })
+        .prefault({}),
+      marks: z.boolean().default(true).describe("Draw marks (names, lines) on their own layer"),
+      stockOutline: z.boolean().default(true).describe("Draw the sheet's outline and keep-outs as reference"),
+    })
+    .prefault({}),
+  limits: z
+    .strictObject({
+      sheetLength: positive.optional().describe("Longest sheet the bed takes"),
+      sheetWidth: positive.optional(),
+      smallestOpening: positive.optional(),
+      smallestWeb: positive.optional(),
+      smallestPlate: positive.optional(),
+    })
+    .prefault({}),
+  machine: z
+    .strictObject({
+      travelFeed: positive.default(10000).describe("Speed between cuts, mm/min"),
+      acceleration: positive.default(500).describe("mm/s2"),
+    })
+    .prefault({}),
+  feeds: z.array(feedTable).min(1),
+  charges: z.strictObject({
+    perHour: notNegative.optional().describe("Machine rate by the hour; or perMetre"),
+    perMetre: notNegative.optional().describe("Rate by the metre of cut"),
+    setupPerJob: notNegative.default(0).describe("Minutes once a job, at the hourly rate"),
+    setupPerLayout: notNegative.default(0).describe("Minutes once a distinct sheet layout"),
+    loadPerSheet: notNegative.default(0).describe("Minutes to load and unload each sheet"),
+    perPlate: notNegative.default(0).describe("Seconds to free and clean each plate"),
+    fixedPerJob: notNegative.default(0).describe("Money once a job: file check, programming"),
+    minimum: notNegative.default(0).describe("Least charge for a job"),
+    taxPercent: notNegative.default(0),
+    freight: notNegative.default(0).describe("Money once a job"),
+  }),
+});
+
+export type ShopProfile = z.infer<typeof shopProfileSchema>;

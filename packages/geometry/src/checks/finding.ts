@@ -1,0 +1,21 @@
+/** How serious a finding is: an error stops `make`, a warning asks for a look, a note informs. */
+export type Severity = "error" | "warning" | "note";
+
+/** One result of a check. Everything a person needs to act on it, and nothing hidden in the text alone. */
+export interface Finding {
+  /** Stable name of the check, `family.what`, for example `fit.rod-inside-bore`. */
+  readonly id: string;
+  readonly severity: Severity;
+  /** What it is about: a duct, plate, joint or field, for example `port.carrier` or `deck`. */
+  readonly place: string;
+  /** One sentence that names the numbers and what would be right. */
+  readonly message: string;
+  readonly measured?: number;
+  readonly limit?: number;
+  /** Unit of `measured` and `limit`; millimetres when absent. */
+  readonly unit?: string;
+  /** Why the limit exists. */
+  readonly why: string;
+  /** Standard, handbook or "common practice" behind the limit. */
+  readonly source: string;
+}
