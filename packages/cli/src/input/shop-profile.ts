@@ -30,6 +30,13 @@ export const shopProfileSchema = z.strictObject({
       .describe("Material left between two cuts; clearance = kerf + safetyGap"),
     edgeMargin: notNegative.default(15).describe("Strip along the sheet's edge that stays free"),
     compensation: z.enum(["shop", "file"]).default("shop").describe("Who moves contours by half a kerf"),
+    tabs: z
+      .strictObject({
+        perPlate: z.int().positive().describe("Holding tabs left on each outline"),
+        height: positive.describe("Material left under the cutter at a tab, mm"),
+      })
+      .optional()
+      .describe("Bridges that hold a plate until the sheet is done (router)"),
   }),
   files: z
     .strictObject({
@@ -60,19 +67,26 @@ export const shopProfileSchema = z.strictObject({
     .strictObject({
       travelFeed: positive.default(10000).describe("Speed between cuts, mm/min"),
       acceleration: positive.default(500).describe("mm/s2"),
+      cornerDeviation: positive
+        .default(0.02)
+        .describe("How far the controller may cut a corner to keep its speed, mm"),
+      liftHeight: notNegative.default(5).describe("Height above the sheet at which a router travels, mm"),
     })
     .prefault({}),
   feeds: z.array(feedTable).min(1),
   charges: z.strictObject({
     perHour: notNegative.optional().describe("Machine rate by the hour; or perMetre"),
-    perMetre: notNegative.optional().describe("Rate by the metre of cut"),
+    perMetre: notNegative
+      .optional()
+      .describe("Rate by the metre of drawn contour; then perHour is for set-up and handling only"),
+    perPierce: notNegative.optional().describe("Money for each start of a cut, beside perMetre"),
     setupPerJob: notNegative.default(0).describe("Minutes once a job, at the hourly rate"),
     setupPerLayout: notNegative.default(0).describe("Minutes once a distinct sheet layout"),
     loadPerSheet: notNegative.default(0).describe("Minutes to load and unload each sheet"),
     perPlate: notNegative.default(0).describe("Seconds to free and clean each plate"),
     fixedPerJob: notNegative.default(0).describe("Money once a job: file check, programming"),
-    minimum: notNegative.default(0).describe("Least charge for a job"),
-    taxPercent: notNegative.default(0),
+    minimum: notNegative.default(0).describe("Least charge for the shop's work on a job, material apart"),
+    taxPercent: notNegative.default(0).describe("Tax on everything, freight included"),
     freight: notNegative.default(0).describe("Money once a job"),
   }),
 });

@@ -4,11 +4,38 @@ const positive = z.number().positive();
 const notNegative = z.number().nonnegative();
 const count = z.int().nonnegative();
 
-/** One price, or prices by quantity: the tier's price holds for the whole quantity bought. */
+/**
+ * One price, or prices by quantity: the tier's price holds for the whole quantity bought. The first tier's `from` is the
+ * least quantity sold.
+ */
 const price = z.union([
   notNegative,
-  z.array(z.strictObject({ from: z.int().positive(), each: notNegative })).min(1),
+  z
+    .array(z.strictObject({ from: z.int().positive(), each: notNegative }))
+    .min(1)
+    .superRefine((tiers, context) => {
+      tiers.forEach((tier, index) => {
+        const before = tiers[index - 1];
+        if (before === undefined) return;
+        if (tier.from <= before.from) {
+          context.addIssue({
+            code: "custom",
+            path: [index, "from"],
+            message: `tiers must rise: ${tier.from} comes after ${before.from}`,
+          });
+        }
+        if (tier.each > before.each) {
+          context.addIssue({
+            code: "custom",
+            path: [index, "each"],
+            message: `a larger quantity must not cost more each: ${tier.each} comes after ${before.each}`,
+          });
+        }
+      });
+    }),
 ]);
+
+const percent = z.number().min(0).max(100);
 
 const polygon = z.array(z.tuple([notNegative, notNegative])).min(3);
 
@@ -40,14 +67,37 @@ const hardware = z.strictObject({
   pack: z.int().positive().default(1).describe("Pieces in a pack"),
   price: price.describe("Of one pack, or tiers by packs"),
   atHand: count.default(0).describe("Pieces already owned"),
+  mass: positive.optional().describe("Of one piece, g: for postage"),
 });
 
 const length = z.strictObject({
   item: z.string().describe("As hardware.csv names it, for example `rod DIN 976 M6`"),
   length: positive.describe("Length it is sold in"),
   price,
-  available: count.optional(),
-  atHand: count.default(0),
+  available: count.optional().describe("Lengths that can be bought; as many as needed when absent"),
+  atHand: count.default(0).describe("Whole lengths already owned"),
+  massPerMetre: positive.optional().describe("g/m: for postage"),
+});
+
+/** What a kit seller adds: spares, packing, margin. */
+const selling = z.strictObject({
+  spares: z
+    .strictObject({
+      plates: percent.default(0),
+      hardware: percent.default(0),
+      lengths: percent.default(0),
+    })
+    .prefault({})
+    .describe("Percent more than the kits need, rounded up to whole pieces of each kind"),
+  packagingPerKit: notNegative.default(0).describe("Box, bags, labels: money a kit"),
+  packingMinutes: notNegative.default(0).describe("Minutes to count and pack one kit"),
+  labourPerHour: notNegative.optional().describe("Rate for packing"),
+  marginPercent: z
+    .number()
+    .min(0)
+    .lt(100)
+    .optional()
+    .describe("Share of the selling price that is not cost (not a mark-up on cost)"),
 });
 
 /** What can be bought or is at hand. Lengths mm, money in `currency`. */
@@ -58,17 +108,22 @@ export const stockListSchema = z.strictObject({
   offcuts: z.array(offcut).default([]),
   hardware: z.array(hardware).default([]),
   lengths: z.array(length).default([]),
+  pricesIncludeTax: z
+    .boolean()
+    .default(false)
+    .describe("True when the prices of this list already hold the tax the shop profile names"),
   sawKerf: notNegative.default(2).describe("Length one saw cut of pipe or rod takes"),
   offcutWorth: z
     .strictObject({
       length: positive,
       width: positive,
-      percent: z.number().min(0).max(100),
+      percent,
     })
     .optional()
     .describe(
       "Rectangular rest of at least this size is credited at this percent of the sheet's price by area",
     ),
+  selling: selling.prefault({}),
 });
 
 export type StockList = z.infer<typeof stockListSchema>;
