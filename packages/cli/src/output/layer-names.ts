@@ -1,0 +1,83 @@
+import { type Drawing, type Layer, layers } from "./drawing.js";
+
+/** How operations are told apart in a file. */
+export interface LayerOptions {
+  /** `single`: outlines and openings share the outline's layer; marks and stock, when drawn, keep their own. */
+  readonly layers: "by-operation" | "single";
+  readonly layerNames: Readonly<Record<Layer, string>>;
+}
+
+export const defaultLayerOptions: LayerOptions = {
+  layers: "by-operation",
+  layerNames: { outline: "outline", opening: "opening", mark: "mark", stock: "stock" },
+};
+
+/** Colour-blind-safe colours: the palette of Okabe and Ito, "Color Universal Design" (2008), and a middle grey. */
+export const layerColours: Readonly<Record<Layer, string>> = {
+  outline: "#d55e00",
+  opening: "#0072b2",
+  mark: "#009e73",
+  stock: "#808080",
+};
+
+/**
+ * The colours of the 255-colour index of DXF files that lie nearest to {@link layerColours} (least sum of squared
+ * RGB differences).
+ */
+export const layerColourIndex: Readonly<Record<Layer, number>> = {
+  outline: 32,
+  opening: 142,
+  mark: 122,
+  stock: 8,
+};
+
+/** One layer of a file and what is drawn on it. */
+export interface FileLayer {
+  readonly name: string;
+  readonly layer: Layer;
+}
+
+/**
+ * The name of the layer each kind of entity goes to.
+ *
+ * @throws RangeError when two operations that must stay apart share a name: a stock edge on a cutting layer is cut.
+ */
+export function layerNamer(options: LayerOptions): (layer: Layer) => string {
+  const name = (layer: Layer): string =>
+    options.layerNames[options.layers === "single" && layer === "opening" ? "outline" : layer];
+  const cut = [name("outline"), name("opening")].map(folded);
+  for (const apart of ["mark", "stock"] as const) {
+    if (cut.includes(folded(name(apart)))) {
+      throw new RangeError(
+        `layer "${name(apart)}" of ${apart} is also a cutting layer: give it another name`,
+      );
+    }
+  }
+  if (folded(name("mark")) === folded(name("stock"))) {
+    throw new RangeError(`marks and stock share the layer "${name("mark")}": give them different names`);
+  }
+  if (options.layers === "by-operation" && cut[0] === cut[1]) {
+    throw new RangeError(
+      `outlines and openings share the layer "${name("outline")}": use one layer for all cuts, or two names`,
+    );
+  }
+  return name;
+}
+
+/** The layers a drawing uses, each name once, in a fixed order. */
+export function usedLayers(drawing: Drawing, options: LayerOptions): FileLayer[] {
+  const namer = layerNamer(options);
+  const used = new Set(drawing.entities.map((entity) => namer(entity.layer)));
+  const found = new Map<string, FileLayer>();
+  for (const layer of layers) {
+    const name = namer(layer);
+    const shown = options.layers === "single" && layer === "opening" ? "outline" : layer;
+    if (used.has(name) && !found.has(name)) found.set(name, { name, layer: shown });
+  }
+  return [...found.values()];
+}
+
+/** Layer names are compared without regard to case by most readers. */
+function folded(name: string): string {
+  return name.toLowerCase();
+}

@@ -1,0 +1,148 @@
+import {
+  bounds,
+  type Contour,
+  contourDistance,
+  type Finding,
+  locate,
+  type Path,
+  type Point,
+  type Region,
+  rectangle,
+  regionCentroid,
+} from "@keelcut/geometry";
+import { noStrokes } from "./plate-cuts.js";
+import { DESCENT, missingLetters, strokeText, strokeTextWidth } from "./strokes.js";
+
+/** Least distance of a label from every cut edge and other mark, mm (common practice: half a cutter and some slack). */
+const LABEL_MARGIN = 2;
+/** Capital heights tried, largest first, mm; below 2.5 mm an engraved letter fills up (common practice). */
+const HEIGHTS = [6, 5, 4, 3, 2.5];
+const GRID = 24;
+
+/** A plate's label as strokes; empty, with a finding that says why, when it cannot be drawn. */
+export interface PlateLabel {
+  readonly paths: readonly Path[];
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * A name with an arrow that points to the plate's +y, set where it fits: inside the material, clear of openings and
+ * marks, as large and as near to the middle as possible.
+ */
+export function plateLabel(
+  region: Region,
+  text: string,
+  marks: readonly Path[],
+  plateId: string,
+): PlateLabel {
+  const missing = missingLetters(text);
+  if (missing.length > 0) return { paths: [], findings: [noStrokes(plateId, missing)] };
+  const paths = labelStrokes(region, text, marks);
+  if (paths !== undefined) return { paths, findings: [] };
+  return {
+    paths: [],
+    findings: [
+      {
+        id: "files.mark-left-out",
+        severity: "note",
+        place: plateId,
+        message: `the label "${text}" is left out: at ${HEIGHTS.at(-1)} mm it does not fit between the openings and the outline`,
+        measured: strokeTextWidth(text, HEIGHTS.at(-1) ?? 0),
+        why: "a mark across an opening or an edge would be cut into scrap or into the next plate",
+        source: "common practice",
+      },
+    ],
+  };
+}
+
+function labelStrokes(region: Region, text: string, marks: readonly Path[]): readonly Path[] | undefined {
+  const spots = spotsByDistance(region);
+  for (const height of HEIGHTS) {
+    const length = strokeTextWidth(text, height) + 1.4 * height;
+    for (const rotation of [0, 90]) {
+      const spot = spots.find((middle) => fits(labelBox(middle, length, height, rotation), region, marks));
+      if (spot !== undefined) return draw(text, labelBox(spot, length, height, rotation), height, rotation);
+    }
+  }
+  return undefined;
+}
+
+interface LabelBox {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
+
+function labelBox(middle: Point, length: number, height: number, rotation: number): LabelBox {
+  const tall = height * (1 + DESCENT);
+  const [w, h] = rotation === 0 ? [length, tall] : [tall, length];
+  return { minX: middle.x - w / 2, minY: middle.y - h / 2, maxX: middle.x + w / 2, maxY: middle.y + h / 2 };
+}
+
+/** Points of a grid over the region, nearest to the centroid first. */
+function spotsByDistance(region: Region): Point[] {
+  const box = bounds(region.outer);
+  const centre = regionCentroid(region);
+  const spots: Point[] = [centre];
+  for (let i = 1; i < GRID; i++) {
+    for (let j = 1; j < GRID; j++) {
+      spots.push({
+        x: box.minX + ((box.maxX - box.minX) * i) / GRID,
+        y: box.minY + ((box.maxY - box.minY) * j) / GRID,
+      });
+    }
+  }
+  const far = (p: Point) => Math.hypot(p.x - centre.x, p.y - centre.y);
+  return spots.sort((a, b) => far(a) - far(b));
+}
+
+function fits(box: LabelBox, region: Region, marks: readonly Path[]): boolean {
+  const frame = rectangle(box.minX, box.minY, box.maxX - box.minX, box.maxY - box.minY);
+  const middle = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
+  if (locate(region.outer, middle) !== "inside") return false;
+  if (!apart(frame, box, region.outer)) return false;
+  for (const opening of region.openings) {
+    if (!apart(frame, box, opening)) return false;
+    const corner = opening[0];
+    if (corner !== undefined && locate(frame, corner) !== "outside") return false;
+    if (locate(opening, middle) !== "outside") return false;
+  }
+  return marks.every((mark) => boxGap(box, bounds(mark.vertices)) >= LABEL_MARGIN);
+}
+
+function apart(frame: Contour, box: LabelBox, contour: Contour): boolean {
+  if (boxGap(box, bounds(contour)) >= LABEL_MARGIN) return true;
+  return contourDistance(frame, contour) >= LABEL_MARGIN;
+}
+
+function boxGap(a: LabelBox, b: LabelBox): number {
+  const dx = Math.max(a.minX - b.maxX, b.minX - a.maxX, 0);
+  const dy = Math.max(a.minY - b.maxY, b.minY - a.maxY, 0);
+  return Math.hypot(dx, dy);
+}
+
+/** Text first, then the arrow at its end; the arrow points up whichever way the text runs. */
+function draw(text: string, box: LabelBox, height: number, rotation: number): readonly Path[] {
+  const drop = height * DESCENT;
+  const width = strokeTextWidth(text, height);
+  const along = rotation === 0;
+  const at = along ? { x: box.minX, y: box.minY + drop } : { x: box.maxX - drop, y: box.minY };
+  const arrowAt = along
+    ? { x: at.x + width + 0.9 * height, y: at.y }
+    : { x: at.x - height / 2, y: at.y + width + 0.4 * height };
+  return [...strokeText(text, at, height, rotation).strokes, ...arrow(arrowAt, height)];
+}
+
+function arrow(foot: Point, height: number): Path[] {
+  const tip = { x: foot.x, y: foot.y + height };
+  const barb = height * 0.35;
+  return [
+    openPath([foot, tip]),
+    openPath([{ x: tip.x - barb, y: tip.y - barb }, tip, { x: tip.x + barb, y: tip.y - barb }]),
+  ];
+}
+
+function openPath(points: readonly Point[]): Path {
+  return { vertices: points.map((point) => ({ ...point, bulge: 0 })), closed: false };
+}

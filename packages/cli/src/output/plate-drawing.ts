@@ -1,0 +1,59 @@
+import { bounds, type Finding, type Plate, placePath, placeRegion } from "@keelcut/geometry";
+import { type DrawingOptions, type DrawingResult, describeSize, type Entity } from "./drawing.js";
+import { drawingExtent } from "./drawing-extent.js";
+import { regionEntities, strokeEntities } from "./entities.js";
+import { faceMarks } from "./face-marks.js";
+import { noteStrokes } from "./note-strokes.js";
+import { cutRegion } from "./plate-cuts.js";
+
+/** Letter height and least line width of a plate's note, mm. */
+const NOTE_HEIGHT = 3;
+const NOTE_WIDTH = 120;
+
+/**
+ * One plate at 1:1, its lower-left corner at the origin: openings before the outline.
+ *
+ * `quantity` is how many are to be cut in all, as the note says it.
+ */
+export function plateDrawing(plate: Plate, quantity: number, options: DrawingOptions): DrawingResult {
+  const cut = cutRegion(plate, options.size);
+  if (!cut.ok) return cut;
+  const box = bounds(cut.region.outer);
+  const home = { x: -box.minX, y: -box.minY, rotation: 0, mirrored: false };
+  const region = placeRegion(cut.region, home);
+  const findings: Finding[] = [];
+  const entities: Entity[] = [];
+  if (options.marks) {
+    const marks = faceMarks(plate, cut.region, options.label?.(plate.id) ?? plate.id, false);
+    findings.push(...marks.findings);
+    entities.push(
+      ...strokeEntities(
+        marks.paths.map((path) => placePath(path, home)),
+        "mark",
+      ),
+    );
+  }
+  entities.push(...regionEntities(region));
+  const note = plateNote(plate, quantity, options);
+  if (options.marks && options.stockOutline) {
+    const width = Math.max(box.maxX - box.minX, NOTE_WIDTH);
+    entities.push(...strokeEntities(noteStrokes(note, box.maxY - box.minY, width, NOTE_HEIGHT), "stock"));
+  }
+  const extent = drawingExtent(entities);
+  return {
+    ok: true,
+    drawing: { title: plate.name, unit: "mm", entities, note, width: extent.maxX, height: extent.maxY },
+    findings,
+  };
+}
+
+function plateNote(plate: Plate, quantity: number, options: DrawingOptions): string[] {
+  return [
+    plate.id,
+    `${plate.sheet.material} ${plate.sheet.thickness} mm`,
+    `quantity ${quantity}`,
+    "unit mm",
+    describeSize(plate.made === "printed" ? { state: "nominal" } : options.size),
+    "scale 1:1",
+  ];
+}

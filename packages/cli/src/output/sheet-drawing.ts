@@ -1,0 +1,183 @@
+import {
+  bounds,
+  type Finding,
+  type Placement,
+  type Plate,
+  type Point,
+  placePath,
+  placeRegion,
+  type Region,
+  type SheetMaterial,
+} from "@keelcut/geometry";
+import type { Sheet, Stock } from "@keelcut/nesting";
+import { nestingLevels, shortTour, tourEnd } from "./cut-order.js";
+import {
+  type Drawing,
+  type DrawingOptions,
+  type DrawingResult,
+  describeSize,
+  type Entity,
+} from "./drawing.js";
+import { drawingExtent } from "./drawing-extent.js";
+import { openingEntity, outlineEntity, stockEntities, strokeEntities } from "./entities.js";
+import { faceMarks } from "./face-marks.js";
+import { noteStrokes } from "./note-strokes.js";
+import { cutRegion } from "./plate-cuts.js";
+
+/** One sheet of a nest result, with what is needed to draw it. */
+export interface SheetToDraw {
+  readonly sheet: Sheet;
+  /** Number of the layout among those of its material, from 1. */
+  readonly number: number;
+  readonly stock: Stock;
+  readonly material: SheetMaterial;
+  /** The plates by id; every placed part must be among them. */
+  readonly plates: ReadonlyMap<string, Plate>;
+}
+
+/**
+ * One sheet at 1:1 in the stock's coordinates: marks, then for each depth of nesting, deepest first, all openings
+ * before all outlines, each along a short tour; the stock's edge, keep-outs and the note last, as reference.
+ *
+ * Fails with error findings when a contour cannot be compensated or leaves the stock's side of zero.
+ *
+ * @throws RangeError when a placed part is not among the plates.
+ */
+export function sheetDrawing(input: SheetToDraw, options: DrawingOptions): DrawingResult {
+  const cuts = new Map<string, Region>();
+  const faults: Finding[] = [];
+  for (const id of placedIds(input.sheet)) {
+    const cut = cutRegion(plateOf(input, id), options.size);
+    if (cut.ok) cuts.set(id, cut.region);
+    else faults.push(...cut.findings);
+  }
+  if (faults.length > 0) return { ok: false, findings: faults };
+
+  const regions = input.sheet.placements.map((placed) => placeRegion(cutOf(cuts, placed.part), placed));
+  const outside = outsideFindings(input, regions);
+  if (outside.length > 0) return { ok: false, findings: outside };
+
+  const marks = options.marks ? sheetMarks(input, cuts, options) : { entities: [], findings: [] };
+  const entities = [...marks.entities, ...cutEntities(regions)];
+  return { ok: true, drawing: withReference(input, options, entities), findings: marks.findings };
+}
+
+function placedIds(sheet: Sheet): string[] {
+  return [...new Set(sheet.placements.map((placed) => placed.part))];
+}
+
+function plateOf(input: SheetToDraw, id: string): Plate {
+  const plate = input.plates.get(id);
+  if (plate === undefined) throw new RangeError(`sheet ${input.number} holds "${id}", which is no plate`);
+  return plate;
+}
+
+function cutOf(cuts: ReadonlyMap<string, Region>, id: string): Region {
+  const region = cuts.get(id);
+  if (region === undefined) throw new RangeError(`"${id}" has no contours to cut`);
+  return region;
+}
+
+/** Cutting files start at the stock's corner: a contour at negative coordinates would be refused or cut off. */
+function outsideFindings(input: SheetToDraw, regions: readonly Region[]): Finding[] {
+  return regions.flatMap((region, index) => {
+    const box = bounds(region.outer);
+    const least = Math.min(box.minX, box.minY);
+    if (least >= 0) return [];
+    const id = input.sheet.placements[index]?.part ?? "";
+    return [
+      {
+        id: "files.outside-stock",
+        severity: "error" as const,
+        place: id,
+        message: `the cut line of ${id} on sheet ${input.number} lies ${(-least).toFixed(3)} mm outside the stock's corner: use an edge margin of at least half the kerf`,
+        measured: least,
+        limit: 0,
+        why: "shops place the origin at the sheet's corner and refuse negative coordinates",
+        source: "common practice of cutting shops",
+      },
+    ];
+  });
+}
+
+function sheetMarks(
+  input: SheetToDraw,
+  cuts: ReadonlyMap<string, Region>,
+  options: DrawingOptions,
+): { entities: Entity[]; findings: Finding[] } {
+  const entities: Entity[] = [];
+  const findings = new Map<string, Finding>();
+  const known = new Map<string, ReturnType<typeof faceMarks>>();
+  for (const placed of input.sheet.placements) {
+    const key = `${placed.part}${placed.mirrored ? " upside down" : ""}`;
+    let face = known.get(key);
+    if (face === undefined) {
+      const label = options.label?.(placed.part) ?? placed.part;
+      face = faceMarks(plateOf(input, placed.part), cutOf(cuts, placed.part), label, placed.mirrored);
+      known.set(key, face);
+    }
+    for (const finding of face.findings) findings.set(`${finding.place} ${finding.message}`, finding);
+    const lying: Placement = { x: placed.x, y: placed.y, rotation: placed.rotation, mirrored: false };
+    entities.push(
+      ...strokeEntities(
+        face.paths.map((path) => placePath(path, lying)),
+        "mark",
+      ),
+    );
+  }
+  return { entities, findings: [...findings.values()] };
+}
+
+function cutEntities(regions: readonly Region[]): Entity[] {
+  const entities: Entity[] = [];
+  let here: Point = { x: 0, y: 0 };
+  for (const level of nestingLevels(regions)) {
+    const members = level.flatMap((index) => regions[index] ?? []);
+    const openings = shortTour(
+      members.flatMap((region) => region.openings),
+      here,
+    );
+    here = tourEnd(openings, here);
+    const outlines = shortTour(
+      members.map((region) => region.outer),
+      here,
+    );
+    here = tourEnd(outlines, here);
+    entities.push(...openings.map(openingEntity), ...outlines.map(outlineEntity));
+  }
+  return entities;
+}
+
+function withReference(input: SheetToDraw, options: DrawingOptions, cuts: readonly Entity[]): Drawing {
+  const { material, sheet, number, stock } = input;
+  const edge = bounds(stock.outline);
+  const note = [
+    `${material.material} ${material.thickness} mm`,
+    `sheet ${number}`,
+    `cut ${sheet.times} ${sheet.times === 1 ? "time" : "times"}`,
+    `stock ${stock.id}`,
+    "unit mm",
+    describeSize(options.size),
+    "scale 1:1",
+  ];
+  const entities = [...cuts];
+  if (options.stockOutline) entities.push(...stockEntities(stock));
+  if (options.stockOutline && options.marks) {
+    const height = noteHeight(edge.maxX);
+    entities.push(...strokeEntities(noteStrokes(note, edge.maxY, edge.maxX, height), "stock"));
+  }
+  const extent = drawingExtent(entities);
+  return {
+    title: `${material.material} ${material.thickness} mm, sheet ${number}`,
+    unit: "mm",
+    entities,
+    note,
+    width: Math.max(extent.maxX, edge.maxX),
+    height: Math.max(extent.maxY, edge.maxY),
+  };
+}
+
+/** Readable beside the sheet: 1/80 of its length, 3 to 12 mm. */
+function noteHeight(length: number): number {
+  return Math.min(12, Math.max(3, Math.round(length / 80)));
+}
