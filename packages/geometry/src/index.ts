@@ -1,6 +1,6 @@
 export type * from "./checks/finding.js";
-export type * from "./contour/contour.js";
-export type * from "./contour/placement.js";
+export * from "./contour/index.js";
 export type * from "./frame/frame.js";
 export type * from "./frame/parameters.js";
 export * from "./plates/plate.js";
+export * from "./standards/index.js";
