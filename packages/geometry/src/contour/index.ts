@@ -1,0 +1,42 @@
+export { type Box, bounds, regionBounds } from "./bounds.js";
+export { type Corner, circle, obround, polygon, rectangle, roundedPolygon } from "./build.js";
+export type { Contour, Path, Point, Region, Vertex } from "./contour.js";
+export { type FlattenSide, flatten } from "./flatten.js";
+export { hullOfCircles } from "./hull.js";
+export { locate, locateInRegion, type Side } from "./locate.js";
+export {
+  contourCentroid,
+  contourLength,
+  contourSecondMoments,
+  regionArea,
+  regionCentroid,
+  regionLength,
+  regionSecondMoments,
+  type SecondMoments,
+  signedArea,
+} from "./measure.js";
+export { clockwise, counterClockwise, reversed } from "./orient.js";
+export type { Placement } from "./placement.js";
+export {
+  type ArcSegment,
+  asCircle,
+  bulgeOf,
+  type LineSegment,
+  pathSegments,
+  pointAt,
+  type Segment,
+  segmentLength,
+  segments,
+  tangentAt,
+} from "./segment.js";
+export { TOLERANCE } from "./tolerance.js";
+export {
+  exactSine,
+  mirrorX,
+  placeContour,
+  placePath,
+  placePoint,
+  placeRegion,
+  rotate,
+  translate,
+} from "./transform.js";
