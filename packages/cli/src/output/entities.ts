@@ -4,15 +4,15 @@ import type { Entity, Layer } from "./drawing.js";
 
 /** The cut lines of one region: openings before the outline, so that the plate is still held while they are cut. */
 export function regionEntities(region: Region): Entity[] {
-  return [...region.openings.map(openingEntity), outlineEntity(region)];
+  return [...region.openings.map(openingEntity), outlineEntity(region.outer)];
 }
 
 export function openingEntity(contour: Contour): Entity {
   return { kind: "contour", layer: "opening", contour };
 }
 
-export function outlineEntity(region: Region): Entity {
-  return { kind: "contour", layer: "outline", contour: region.outer };
+export function outlineEntity(contour: Contour): Entity {
+  return { kind: "contour", layer: "outline", contour };
 }
 
 export function strokeEntities(paths: readonly Path[], layer: Layer): Entity[] {
