@@ -1,0 +1,105 @@
+import { resolve } from "node:path";
+import { inputError } from "./input-error.js";
+import {
+  idOf,
+  type Located,
+  type LocatedList,
+  type LocatedMap,
+  type LocatedScalar,
+  placeText,
+} from "./located.js";
+import { readReferencedFile, readYamlFile } from "./yaml-file.js";
+
+/** Files one may extend through; a longer chain cannot be followed by a person either. */
+const longestChain = 8;
+
+/** Values of which half an old and half a new one make no sense: given anew, they are replaced whole. */
+const replacedWhole: readonly string[] = ["pattern"];
+
+/** A frame file with everything it extends merged in. */
+export interface Extended {
+  readonly root: LocatedMap;
+  /** Every file read, absolute, the given one first. */
+  readonly files: readonly string[];
+}
+
+/**
+ * Reads a file and the file it `extends`, and so on, and lays each over the one it extends.
+ *
+ * Maps are merged key by key, lists whose entries have ids by id; every other value is replaced. `null` takes a value
+ * back to its default.
+ *
+ * @throws InputError for unreadable files, a circle, or a chain longer than eight files
+ */
+export async function readExtendedFile(path: string, cwd: string): Promise<Extended> {
+  const first = asMap(await readYamlFile(path, cwd));
+  const layers = [first];
+  const files = [resolve(cwd, path)];
+  let reference = extendsOf(first);
+  while (reference !== undefined) {
+    if (files.length >= longestChain) {
+      throw inputError(
+        placeText(reference.place),
+        `a chain of more than ${longestChain} files; extend less deeply`,
+        "extends",
+      );
+    }
+    const base = await readReferencedFile(reference, "extends", cwd);
+    if (files.includes(base.absolute)) {
+      throw inputError(placeText(reference.place), `${reference.text} extends this file in turn`, "extends");
+    }
+    const layer = asMap(base.root);
+    layers.push(layer);
+    files.push(base.absolute);
+    reference = extendsOf(layer);
+  }
+  return { root: layers.reduceRight((below, above) => mergeMaps(below, above)), files };
+}
+
+function asMap(root: Located): LocatedMap {
+  if (root.kind === "map") return root;
+  throw inputError(
+    placeText(root.place),
+    "a frame file is a map of keys (key: value), beginning with keelcut: 1",
+  );
+}
+
+function extendsOf(layer: LocatedMap): LocatedScalar | undefined {
+  const node = layer.entries.get("extends")?.value;
+  if (node === undefined || (node.kind === "scalar" && node.value === null)) return undefined;
+  if (node.kind === "scalar" && typeof node.value === "string" && node.value !== "") return node;
+  throw inputError(placeText(node.place), "give the path of one frame file", "extends");
+}
+
+function mergeMaps(below: LocatedMap, above: LocatedMap): LocatedMap {
+  const entries = new Map(below.entries);
+  for (const [key, entry] of above.entries) {
+    const under = entries.get(key)?.value;
+    const whole = under === undefined || replacedWhole.includes(key);
+    entries.set(key, { key: entry.key, value: whole ? entry.value : merge(under, entry.value) });
+  }
+  return { kind: "map", place: above.place, entries };
+}
+
+function merge(below: Located, above: Located): Located {
+  if (below.kind === "map" && above.kind === "map") return mergeMaps(below, above);
+  if (below.kind === "list" && above.kind === "list" && haveIds(below) && haveIds(above)) {
+    return mergeById(below, above);
+  }
+  return above;
+}
+
+function mergeById(below: LocatedList, above: LocatedList): LocatedList {
+  const items = [...below.items];
+  for (const item of above.items) {
+    const index = items.findIndex((other) => idOf(other) === idOf(item));
+    const under = items[index];
+    if (under === undefined) items.push(item);
+    else items[index] = merge(under, item);
+  }
+  return { kind: "list", place: above.place, items };
+}
+
+function haveIds(list: LocatedList): boolean {
+  return list.items.length > 0 && list.items.every((item) => idOf(item) !== undefined);
+}

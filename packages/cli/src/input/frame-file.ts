@@ -1,0 +1,189 @@
+import { z } from "zod";
+
+/** Nothing in this family of frames is larger than that, mm: a larger number is a slip of the keys. */
+const largest = 5000;
+
+const length = z.number().positive().max(largest);
+const lengthOrZero = z.number().nonnegative().max(largest);
+const coordinate = z.number().min(-largest).max(largest);
+const words = z.string().min(1).max(80);
+const thread = z.string().regex(/^M\d{1,2}(\.\d)?$/, "a metric thread, for example M6");
+
+/** Names of ducts and motors end up in file names and in `--set` paths. */
+const identifier = z
+  .string()
+  .max(40)
+  .regex(
+    /^[A-Za-z][A-Za-z0-9_-]*$/,
+    "a name of letters, digits, - and _ that begins with a letter, for example port",
+  );
+
+const sheet = z.strictObject({
+  material: words.describe("Name in the table of sheet materials, for example PE-HD (keelcut catalog)"),
+  thickness: length.describe("Nominal thickness, mm"),
+  measured: length
+    .optional()
+    .describe("Thickness measured on the sheet at hand, mm; the standard's tolerance holds when absent"),
+  grain: z.boolean().default(false).describe("True when every plate must be turned one way"),
+});
+
+const pipe = z.strictObject({
+  standard: words.optional().describe("Name in the pipe tables, for example EN 1329-1 (keelcut catalog)"),
+  size: z
+    .union([z.number().positive().max(largest), words])
+    .optional()
+    .describe("Size as the standard names it: 75, 1-1/2"),
+  series: words.optional().describe("Pressure or wall series where the standard has several: PN10"),
+  outside: length.optional().describe("Outside diameter, measured or explicit, mm; replaces the table's"),
+  wall: length.optional().describe("Wall thickness, measured or explicit, mm; replaces the table's"),
+  ovality: lengthOrZero
+    .optional()
+    .describe("Largest minus smallest outside diameter of the cut pipe, mm; replaces the table's"),
+});
+
+const carrier = z.strictObject({
+  rodPitch: length
+    .optional()
+    .describe("Distance between the two rods that lock the carrier, mm; the widest that fits when absent"),
+  fitGap: lengthOrZero.default(0.3).describe("Radial gap between rim and the smallest bore, mm"),
+  spokes: z.int().min(2).max(12).default(4).describe("Spokes between hub and rim"),
+  spokeWidth: length.default(8).describe("Width of one spoke, mm"),
+  rimWidth: length.default(6).describe("Width of the rim, mm"),
+  spacerScrew: thread.default("M3").describe("Screw that holds the two plates on their spacers"),
+  station: coordinate.default(0).describe("Rod plane along the duct from its middle, mm, towards the front"),
+});
+
+const duct = z.strictObject({
+  id: identifier.describe("Name of the duct, for example port"),
+  axis: z.enum(["surge", "heave"]).describe("surge pushes forward, heave pushes up"),
+  at: z
+    .array(coordinate)
+    .min(2)
+    .max(3)
+    .describe("Middle of the duct: [x, y] or [x, y, z], mm; x forward, y to port, z up from the deck"),
+  pipe: pipe.describe("The pipe around motor and propeller"),
+  length: length.describe("Length of the pipe, mm"),
+  motor: identifier.describe("One of the names under motors"),
+  propeller: z
+    .strictObject({
+      diameter: length.describe("Tip to tip, mm"),
+      height: length.describe("Along the shaft, mm"),
+    })
+    .optional()
+    .describe("The propeller, for the checks of what turns"),
+  carrier: carrier.prefault({}).describe("The two plates that hold the motor"),
+});
+
+const pattern = z
+  .union([
+    z.strictObject({
+      cross: z
+        .array(length)
+        .length(2)
+        .describe("Two holes on each of two circles at 90 degrees: both diameters, mm"),
+    }),
+    z.strictObject({
+      circle: length.describe("Diameter of the circle through the hole centres, mm"),
+      holes: z.int().min(2).max(12).default(4).describe("Holes on the circle"),
+    }),
+    z.strictObject({
+      rectangle: z.array(length).length(2).describe("Distances between hole centres, mm: width, height"),
+    }),
+  ])
+  .describe("Holes by which the motor is held; say which kind, a pair of numbers alone is ambiguous");
+
+const motor = z.strictObject({
+  pattern,
+  screw: thread.describe("Screw into the motor, for example M3"),
+  body: z
+    .strictObject({ diameter: length.describe("mm"), length: length.describe("mm") })
+    .describe("Motor without its shaft"),
+  threadDepth: length.describe(
+    "Thread in the motor that a screw may use, mm; a longer screw hits the winding",
+  ),
+  shaftHole: lengthOrZero
+    .default(8)
+    .describe("Hole in the front plate for shaft end and clip, mm; 0 for none"),
+});
+
+const deck = z.strictObject({
+  length: length.describe("Length of the deck, mm"),
+  width: length
+    .optional()
+    .describe("Distance between the inner faces of the cheeks, mm; follows from the ducts when absent"),
+  cornerRadius: lengthOrZero.default(10).describe("mm"),
+  tabLength: length.default(30).describe("Length of one tab into a cheek, mm"),
+  tabsPerSide: z.int().min(1).max(20).default(2).describe("Tabs into each cheek"),
+  ductGap: lengthOrZero.default(10).describe("Air between deck and a surge duct above it, mm"),
+});
+
+const cheek = z.strictObject({
+  below: lengthOrZero.default(40).describe("How far a cheek reaches below the top of the deck, mm"),
+  above: lengthOrZero.default(15).describe("Material above the highest duct, mm"),
+  footLength: length.default(80).describe("Length of one foot, mm"),
+  cornerRadius: lengthOrZero.default(10).describe("mm"),
+  handle: z.boolean().default(true).describe("True for a grip opening in each cheek"),
+});
+
+const cutting = z.strictObject({
+  method: z
+    .enum(["router", "laser", "waterjet"])
+    .optional()
+    .describe("Taken from the shop profile when absent"),
+  kerf: length
+    .optional()
+    .describe(
+      "Width the cut removes, mm, for a router the cutter's diameter; from the shop profile when absent",
+    ),
+  clearance: length
+    .optional()
+    .describe("Least distance between two plates on a sheet, mm; from the shop profile when absent"),
+  edgeMargin: lengthOrZero
+    .optional()
+    .describe("Strip along the sheet's edge that stays free, mm; from the shop profile when absent"),
+  compensation: z
+    .enum(["shop", "file"])
+    .optional()
+    .describe("Who moves contours by half a kerf; from the shop profile when absent"),
+});
+
+/** A frame as its designer writes it. All lengths mm. `extends` is resolved before this schema looks. */
+export const frameFileSchema = z.strictObject({
+  keelcut: z.literal(1).describe("Version of this file format"),
+  extends: words
+    .optional()
+    .describe("Another frame file, relative to this one: its values hold where this file says nothing"),
+  name: words.describe("Name of the frame"),
+  revision: words.default("A").describe("Goes onto the drawings and into the job record"),
+  stock: words.optional().describe("Stock list, relative to this file: sheets, hardware and prices"),
+  shop: words.optional().describe("Shop profile, relative to this file: how it is cut and what that costs"),
+  sheets: z
+    .strictObject({
+      structure: sheet.describe("Cheeks and deck"),
+      carrier: sheet.describe("Carrier plates"),
+    })
+    .describe("Sheet materials"),
+  ducts: z.array(duct).min(1).max(40).describe("Pipes with a motor inside"),
+  motors: z.record(identifier, motor).describe("Motors by a name of your own"),
+  rods: z
+    .strictObject({
+      thread: thread.default("M6").describe("Thread of the rods across the frame"),
+      gapAllowance: lengthOrZero
+        .default(0.3)
+        .describe("Least play of a rod between the two plates of a carrier, mm"),
+    })
+    .prefault({})
+    .describe("Threaded rods"),
+  deck: deck.describe("Horizontal plate between the cheeks"),
+  cheek: cheek.prefault({}).describe("Side plates"),
+  ties: z
+    .strictObject({
+      width: length.default(4.8).describe("Width of a cable tie, mm"),
+      places: z.int().min(1).max(12).default(4).describe("Tie places around a heave duct"),
+    })
+    .prefault({})
+    .describe("Cable ties that hold heave ducts"),
+  cutting: cutting.prefault({}).describe("How plates are cut, where it differs from the shop profile"),
+});
+
+export type FrameFile = z.infer<typeof frameFileSchema>;

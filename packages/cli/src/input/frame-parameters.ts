@@ -1,0 +1,86 @@
+import type {
+  BoltPattern,
+  CuttingParameters,
+  DuctParameters,
+  FrameParameters,
+  MotorParameters,
+} from "@keelcut/geometry";
+import type { FrameFile } from "./frame-file.js";
+import { given } from "./given.js";
+import type { ShopProfile } from "./shop-profile.js";
+
+/** What the cutting section of a frame file or a shop profile settles. */
+export type CuttingChoice = FrameFile["cutting"];
+
+/** The frame with every default filled in: what the frame file does not say about cutting, the shop profile says. */
+export function frameParameters(file: FrameFile, cutting: CuttingParameters): FrameParameters {
+  return {
+    name: file.name,
+    revision: file.revision,
+    sheets: { structure: given(file.sheets.structure), carrier: given(file.sheets.carrier) },
+    ducts: file.ducts.map(ductParameters),
+    motors: Object.fromEntries(
+      Object.entries(file.motors).map(([name, motor]) => [name, motorParameters(motor)]),
+    ),
+    rods: file.rods,
+    deck: given(file.deck),
+    cheek: file.cheek,
+    ties: file.ties,
+    cutting,
+  };
+}
+
+/**
+ * Cutting parameters of a frame: its own values first, then the shop's. A frame that cuts with another kerf than the
+ * shop's usual one keeps the shop's safety gap: clearance = kerf + safety gap.
+ *
+ * Without a shop profile the usual router gap and margin of the shop profile's own defaults hold; method and kerf are
+ * never guessed: `undefined` when neither says.
+ */
+export function cuttingParameters(
+  choice: CuttingChoice,
+  shop: ShopProfile | undefined,
+): CuttingParameters | undefined {
+  const method = choice.method ?? shop?.cutting.method;
+  const kerf = choice.kerf ?? shop?.cutting.kerf;
+  if (method === undefined || kerf === undefined) return undefined;
+  return {
+    method,
+    kerf,
+    clearance: choice.clearance ?? rounded(kerf + (shop?.cutting.safetyGap ?? 2)),
+    edgeMargin: choice.edgeMargin ?? shop?.cutting.edgeMargin ?? 15,
+    compensation: choice.compensation ?? shop?.cutting.compensation ?? "shop",
+  };
+}
+
+function ductParameters(duct: FrameFile["ducts"][number]): DuctParameters {
+  const [x = 0, y = 0, z] = duct.at;
+  const { size, ...pipe } = duct.pipe;
+  const { propeller, ...rest } = duct;
+  return {
+    ...rest,
+    ...given({ propeller }),
+    at: given({ x, y, z }),
+    pipe: given({ ...pipe, size: size === undefined ? undefined : String(size) }),
+    carrier: given(duct.carrier),
+  };
+}
+
+function motorParameters(motor: FrameFile["motors"][string]): MotorParameters {
+  return { ...motor, pattern: boltPattern(motor.pattern) };
+}
+
+function boltPattern(pattern: FrameFile["motors"][string]["pattern"]): BoltPattern {
+  if ("circle" in pattern) return { kind: "circle", diameter: pattern.circle, holes: pattern.holes };
+  if ("cross" in pattern) {
+    const [first = 0, second = 0] = pattern.cross;
+    return { kind: "cross", diameters: [first, second] };
+  }
+  const [width = 0, height = 0] = pattern.rectangle;
+  return { kind: "rectangle", width, height };
+}
+
+/** Sums of decimal inputs without the dust of binary fractions: 3.175 + 2 is 5.175. */
+function rounded(value: number): number {
+  return Math.round(value * 1e6) / 1e6;
+}

@@ -1,0 +1,34 @@
+import type { Finding, Severity } from "@keelcut/geometry";
+import { painted, severityPaint } from "./colour.js";
+import { counted } from "./number-text.js";
+import type { Screen } from "./screen.js";
+import { wrapped } from "./wrapped.js";
+
+const order: readonly Severity[] = ["error", "warning", "note"];
+
+/** Findings for people, errors first, each with why and source. */
+export function findingsText(findings: readonly Finding[], screen: Screen): string {
+  const sorted = order.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
+  return sorted.map((finding) => findingText(finding, screen)).join("\n");
+}
+
+/** `2 errors, 1 warning` or `nothing to report`. */
+export function findingsCount(findings: readonly Finding[]): string {
+  const parts = order.flatMap((severity) => {
+    const count = findings.filter((finding) => finding.severity === severity).length;
+    return count === 0 ? [] : [counted(count, severity)];
+  });
+  return parts.length === 0 ? "no findings" : parts.join(", ");
+}
+
+function findingText(finding: Finding, screen: Screen): string {
+  const width = Math.max(60, Math.min(screen.width, 120));
+  const indent = " ".repeat(9);
+  const head = finding.severity.padEnd(indent.length);
+  const message = wrapped(`${finding.place}: ${finding.message}`, width - indent.length, indent);
+  const reason = wrapped(`${finding.why} [${finding.id}; ${finding.source}]`, width - indent.length, indent);
+  return [
+    painted(head, severityPaint[finding.severity], screen.colour) + message,
+    indent + painted(reason, "dim", screen.colour),
+  ].join("\n");
+}
