@@ -4,9 +4,12 @@ import {
   counterClockwise,
   obround,
   type Point,
+  pointAt,
   polygon,
   rectangle,
   roundedPolygon,
+  segmentLength,
+  segments,
 } from "@keelcut/geometry";
 
 /** A seeded source of numbers in 0 <= x < 1 (mulberry32, public domain). */
@@ -64,4 +67,12 @@ export function randomPlateShape(random: () => number, center: Point, size: numb
     ]);
   }
   return polygon(randomStar(random, center, size * 0.6, false));
+}
+
+/** Points along a contour, no farther than `step` apart, vertices included. */
+export function alongCurve(contour: Contour, step: number): Point[] {
+  return segments(contour).flatMap((piece) => {
+    const count = Math.max(1, Math.ceil(segmentLength(piece) / step));
+    return Array.from({ length: count }, (_, k) => pointAt(piece, k / count));
+  });
 }

@@ -1,8 +1,10 @@
 export { type Box, bounds, regionBounds } from "./bounds.js";
 export { type Corner, circle, obround, polygon, rectangle, roundedPolygon } from "./build.js";
 export type { Contour, Path, Point, Region, Vertex } from "./contour.js";
+export { contourDistance, contourGap, type Gap, pointDistance, regionGap } from "./distance.js";
 export { type FlattenSide, flatten } from "./flatten.js";
 export { hullOfCircles } from "./hull.js";
+export { contoursCross, type Meeting, segmentIntersections } from "./intersect.js";
 export { locate, locateInRegion, type Side } from "./locate.js";
 export {
   contourCentroid,
@@ -40,3 +42,4 @@ export {
   rotate,
   translate,
 } from "./transform.js";
+export { type ContourFault, contourFaults, type RegionFault, regionFaults } from "./validate.js";

@@ -136,6 +136,20 @@ export function subSegment(segment: Segment, start: number, end: number): Segmen
   };
 }
 
+/** The parameter (0..1) of a point known to lie on the segment, within the tolerance. */
+export function parameterOf(segment: Segment, point: Point): number {
+  const { from, to } = segment;
+  if (segment.kind === "line") {
+    const dx = to.x - from.x;
+    const dy = to.y - from.y;
+    const square = dx * dx + dy * dy;
+    const t = square === 0 ? 0 : ((point.x - from.x) * dx + (point.y - from.y) * dy) / square;
+    return Math.max(0, Math.min(1, t));
+  }
+  const angle = Math.atan2(point.y - segment.center.y, point.x - segment.center.x);
+  return arcParameter(segment, angle) ?? (distanceBetween(point, from) <= distanceBetween(point, to) ? 0 : 1);
+}
+
 /**
  * The parameter at which a circle's ray of direction `angle` meets the arc, 0..1, or undefined when it misses it.
  * `slack` (mm along the arc) widens the arc at both ends.

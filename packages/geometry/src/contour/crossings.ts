@@ -1,0 +1,127 @@
+import type { Point } from "./contour.js";
+import { type ArcSegment, arcParameter, type LineSegment, type Segment } from "./segment.js";
+
+/**
+ * The points two segments have in common where their carriers cross; ends included, without any tolerance.
+ * Carriers that cross no deeper than `tangency` (mm) are left to `touchings`.
+ */
+export function crossings(a: Segment, b: Segment, tangency = 0): Point[] {
+  if (a.kind === "line") {
+    return b.kind === "line" ? lineCrossings(a, b) : onBoth(lineCircleCrossings(a, b, tangency), a, b);
+  }
+  return b.kind === "line"
+    ? onBoth(lineCircleCrossings(b, a, tangency), b, a)
+    : onBoth(circleCrossings(a, b, tangency), a, b);
+}
+
+/**
+ * The point where an arc comes within `tangency` (mm) of touching a line or another arc from either side.
+ * Two true crossings that close together become this one point: the sliver between them is thinner than the tolerance.
+ */
+export function touchings(a: Segment, b: Segment, tangency: number): Point[] {
+  if (a.kind === "line") return b.kind === "line" ? [] : onBoth(lineTouching(a, b, tangency), a, b);
+  return b.kind === "line"
+    ? onBoth(lineTouching(b, a, tangency), b, a)
+    : onBoth(circleTouching(a, b, tangency), a, b);
+}
+
+function onBoth(points: readonly Point[], a: Segment, b: Segment): Point[] {
+  return points.filter((point) => isAlong(a, point) && isAlong(b, point));
+}
+
+function isAlong(segment: Segment, point: Point): boolean {
+  if (segment.kind === "arc") {
+    return (
+      arcParameter(segment, Math.atan2(point.y - segment.center.y, point.x - segment.center.x)) !== undefined
+    );
+  }
+  const { from, to } = segment;
+  const along = (point.x - from.x) * (to.x - from.x) + (point.y - from.y) * (to.y - from.y);
+  return along >= 0 && along <= (to.x - from.x) ** 2 + (to.y - from.y) ** 2;
+}
+
+function lineCrossings(a: LineSegment, b: LineSegment): Point[] {
+  const ax = a.to.x - a.from.x;
+  const ay = a.to.y - a.from.y;
+  const bx = b.to.x - b.from.x;
+  const by = b.to.y - b.from.y;
+  const cross = ax * by - ay * bx;
+  if (cross === 0) return [];
+  const apartX = b.from.x - a.from.x;
+  const apartY = b.from.y - a.from.y;
+  const onA = (apartX * by - apartY * bx) / cross;
+  const onB = (apartX * ay - apartY * ax) / cross;
+  if (!(onA >= 0 && onA <= 1 && onB >= 0 && onB <= 1)) return [];
+  return [{ x: a.from.x + ax * onA, y: a.from.y + ay * onA }];
+}
+
+interface Foot {
+  readonly point: Point;
+  /** Distance from the circle's centre to the carrier line. */
+  readonly away: number;
+  readonly ux: number;
+  readonly uy: number;
+}
+
+/** The foot of the perpendicular from an arc's centre to the carrier of a line. */
+function footOf(line: LineSegment, circle: ArcSegment): Foot {
+  const length = Math.hypot(line.to.x - line.from.x, line.to.y - line.from.y);
+  const ux = (line.to.x - line.from.x) / length;
+  const uy = (line.to.y - line.from.y) / length;
+  const along = (circle.center.x - line.from.x) * ux + (circle.center.y - line.from.y) * uy;
+  const point = { x: line.from.x + ux * along, y: line.from.y + uy * along };
+  return { point, away: Math.hypot(circle.center.x - point.x, circle.center.y - point.y), ux, uy };
+}
+
+function lineCircleCrossings(line: LineSegment, circle: ArcSegment, tangency: number): Point[] {
+  const { point, away, ux, uy } = footOf(line, circle);
+  const square = (circle.radius - away) * (circle.radius + away);
+  if (!(square >= 0)) return [];
+  if (Math.abs(circle.radius - away) <= tangency) return [];
+  const half = Math.sqrt(square);
+  return [
+    { x: point.x - ux * half, y: point.y - uy * half },
+    { x: point.x + ux * half, y: point.y + uy * half },
+  ];
+}
+
+function lineTouching(line: LineSegment, circle: ArcSegment, tangency: number): Point[] {
+  const { point, away } = footOf(line, circle);
+  return Math.abs(circle.radius - away) <= tangency ? [point] : [];
+}
+
+function circleCrossings(a: ArcSegment, b: ArcSegment, tangency: number): Point[] {
+  const dx = b.center.x - a.center.x;
+  const dy = b.center.y - a.center.y;
+  const apart = Math.hypot(dx, dy);
+  if (apart === 0 || Math.abs(a.radius + b.radius - apart) <= tangency) return [];
+  if (Math.abs(apart - Math.abs(a.radius - b.radius)) <= tangency) return [];
+  const along = (apart + ((a.radius - b.radius) / apart) * (a.radius + b.radius)) / 2;
+  const square = (a.radius - along) * (a.radius + along);
+  if (!(square >= 0)) return [];
+  const half = Math.sqrt(square);
+  const x = a.center.x + (dx / apart) * along;
+  const y = a.center.y + (dy / apart) * along;
+  return [
+    { x: x - (dy / apart) * half, y: y + (dx / apart) * half },
+    { x: x + (dy / apart) * half, y: y - (dx / apart) * half },
+  ];
+}
+
+function circleTouching(a: ArcSegment, b: ArcSegment, tangency: number): Point[] {
+  const apart = Math.hypot(b.center.x - a.center.x, b.center.y - a.center.y);
+  if (Math.abs(a.radius + b.radius - apart) <= tangency) return [towards(a, b, apart)];
+  const larger = a.radius >= b.radius ? a : b;
+  const smaller = larger === a ? b : a;
+  const isOneCircle = apart + larger.radius - smaller.radius <= tangency;
+  if (isOneCircle || Math.abs(apart - (larger.radius - smaller.radius)) > tangency) return [];
+  return [towards(larger, smaller, apart)];
+}
+
+/** The point of circle `a` in the direction of the centre of `b`. */
+function towards(a: ArcSegment, b: ArcSegment, apart: number): Point {
+  return {
+    x: a.center.x + ((b.center.x - a.center.x) / apart) * a.radius,
+    y: a.center.y + ((b.center.y - a.center.y) / apart) * a.radius,
+  };
+}
