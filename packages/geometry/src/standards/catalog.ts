@@ -1,7 +1,8 @@
 import type { BoltPattern } from "../frame/parameters.js";
 import { cableTies } from "./cable-ties.js";
 import { chipDiameters, chipLoads } from "./cutting/chip-load.js";
-import { laserKerfs } from "./cutting/kerf.js";
+import { type FeatureLimit, featureLimits } from "./cutting/feature-limits.js";
+import { laserKerfs, routerCutters, usualKerf } from "./cutting/kerf.js";
 import { clearanceHoles } from "./fasteners/clearance-holes.js";
 import { hexNuts, lockNuts, thinNuts } from "./fasteners/nuts.js";
 import { hexSpacers, rods, roundSpacers } from "./fasteners/rods-and-spacers.js";
@@ -9,6 +10,7 @@ import { buttonScrews, capScrews } from "./fasteners/screws.js";
 import { threads } from "./fasteners/threads.js";
 import { largeWashers, plainWashers } from "./fasteners/washers.js";
 import { motorPatterns } from "./motor-patterns.js";
+import { outsideGrades } from "./pipes/metric-rules.js";
 import { pipeTables } from "./pipes/pipe.js";
 import type { PipeRow, PipeTable } from "./pipes/pipe-table.js";
 import { hazards } from "./sheets/hazards.js";
@@ -18,7 +20,7 @@ import { type ThicknessRule, thicknessRuleInWords } from "./sheets/thickness-tol
 import type { Basis, Table, TableFacts } from "./table.js";
 import { generalTable, itTable, type RangeTable } from "./tolerances.js";
 import { usualWater, waterDensity } from "./water/density.js";
-import { foams } from "./water/foams.js";
+import { foams, softFoamCompression } from "./water/foams.js";
 
 type Cell = string | number | null;
 
@@ -40,10 +42,14 @@ export function catalog(): CatalogTable[] {
     ...fastenerTables.map(printed),
     ...[itTable, generalTable].map(printedRanges),
     ...pipeTables.map(printedPipes),
+    printedOutsideGrades(),
     printedMaterials(),
     printedHazards(),
     ...otherTables.map(printed),
+    printedSoftFoam(),
+    printedUsualKerf(),
     printedChipLoads(),
+    printedFeatureLimits(),
     printedWater(),
   ];
 }
@@ -119,6 +125,74 @@ function printedHazards(): CatalogTable {
       ]),
     ),
   };
+}
+
+function printedOutsideGrades(): CatalogTable {
+  return {
+    id: "iso-11922-1",
+    title: "Tolerance of the mean outside diameter of pipe (ISO 11922-1)",
+    source: "ISO 11922-1, grades A to C",
+    basis: "standard",
+    unit: "share of dn; least and most mm, plus only, rounded up to 0.1",
+    columns: ["grade", "share", "least", "most"],
+    rows: Object.entries(outsideGrades).map(([grade, { share, least, most }]) => [grade, share, least, most]),
+  };
+}
+
+function printedSoftFoam(): CatalogTable {
+  return {
+    id: "pe-foam-compression",
+    title: "Compression of closed-cell PE foam, 33 kg/m3",
+    source: "Data sheet values, common practice",
+    basis: "common practice",
+    unit: "strain 1; stress kPa",
+    columns: ["strain", "stress"],
+    rows: softFoamCompression,
+  };
+}
+
+function printedUsualKerf(): CatalogTable {
+  return {
+    id: "usual-kerf",
+    title: "Kerf where nothing better is known",
+    source: "Public guides of cutting shops; common practice",
+    basis: "common practice",
+    unit: "mm",
+    note: `Router cutters commonly sold (from memory): ${routerCutters.join(", ")}.`,
+    columns: ["method", "kerf"],
+    rows: Object.entries(usualKerf),
+  };
+}
+
+function printedFeatureLimits(): CatalogTable {
+  return {
+    id: "feature-limits",
+    title: "Limits of what can be cut",
+    source: "As named in each row",
+    basis: "common practice",
+    unit: "mm; hole and slot to edge in hole diameters and slot widths; slenderness 1",
+    columns: ["method", "limit", "value", "why", "source", "basis"],
+    rows: Object.entries(featureLimits).flatMap(([method, limits]) =>
+      Object.entries(limits).map(([kind, limit]) => [
+        method,
+        kind,
+        limitInWords(limit),
+        limit.why,
+        limit.source,
+        limit.basis,
+      ]),
+    ),
+  };
+}
+
+function limitInWords({ least, thicknesses, kerfs, overKerf }: FeatureLimit): string {
+  const parts = [
+    least === undefined ? "" : String(least),
+    thicknesses === undefined ? "" : `${thicknesses} thicknesses`,
+    kerfs === undefined ? "" : `${kerfs} kerfs`,
+    overKerf === undefined ? "" : `kerf + ${overKerf}`,
+  ].filter((part) => part !== "");
+  return parts.length === 1 ? String(parts[0]) : `the larger of ${parts.join(" and ")}`;
 }
 
 function printedChipLoads(): CatalogTable {

@@ -1,6 +1,7 @@
 export { type CableTie, cableTie } from "./cable-ties.js";
 export { type CatalogTable, catalog } from "./catalog.js";
 export { chipLoad, routerFeed } from "./cutting/chip-load.js";
+export { type FeatureLimit, featureLimits, type LimitKind, limitFor } from "./cutting/feature-limits.js";
 export { routerCutters, usualKerf } from "./cutting/kerf.js";
 export { clearanceHole, type HoleSeries } from "./fasteners/clearance-holes.js";
 export { type HexNut, hexNut, lockNut, type Nut, thinNut } from "./fasteners/nuts.js";

@@ -3,9 +3,11 @@ import type { PipeRow } from "./pipe-table.js";
 /**
  * Nominal wall, mm, of a metric pipe of outside diameter `dn` mm and standard dimension ratio: dn / SDR rounded up to
  * 0.1 (ISO 4065). Product standards start from rounded series numbers and print 0.1 less in places (EN 1401-1: 4.7 for
- * 160 SDR 34, here 4.8), so tables are used where there is one.
+ * 160 SDR 34, here 4.8), so tables are used where there is one. Throws RangeError unless both are above 0.
  */
 export function wallFromRatio(dn: number, sdr: number): number {
+  refuseNotPositive("outside diameter", dn);
+  refuseNotPositive("standard dimension ratio", sdr);
   return upToTenth(dn / sdr);
 }
 
@@ -16,14 +18,17 @@ export type OutsideGrade = "A" | "B" | "C";
  * The largest of grade C is 2.0; a public copy that prints 20 has lost the decimal point.
  */
 export function outsideTolerance(dn: number, grade: OutsideGrade): number {
-  const { share, most } = outsideGrades[grade];
-  return upToTenth(Math.min(Math.max(share * dn, 0.3), most));
+  const { share, least, most } = outsideGrades[grade];
+  refuseNotPositive("outside diameter", dn);
+  return upToTenth(Math.min(Math.max(share * dn, least), most));
 }
 
-const outsideGrades: Readonly<Record<OutsideGrade, { readonly share: number; readonly most: number }>> = {
-  A: { share: 0.009, most: 10 },
-  B: { share: 0.006, most: 4 },
-  C: { share: 0.003, most: 2 },
+export const outsideGrades: Readonly<
+  Record<OutsideGrade, { readonly share: number; readonly least: number; readonly most: number }>
+> = {
+  A: { share: 0.009, least: 0.3, most: 10 },
+  B: { share: 0.006, least: 0.3, most: 4 },
+  C: { share: 0.003, least: 0.3, most: 2 },
 };
 
 /**
@@ -31,6 +36,7 @@ const outsideGrades: Readonly<Record<OutsideGrade, { readonly share: number; rea
  * memory). It reproduces every wall limit that DIN 8062 prints.
  */
 export function wallTolerance(wall: number): number {
+  refuseNotPositive("wall", wall);
   return upToTenth(0.1 * wall + 0.2);
 }
 
@@ -73,4 +79,8 @@ function upToTenth(value: number): number {
 /** Hundredths are all that the tables mean; sums of binary fractions carry more. */
 function round2(value: number): number {
   return Math.round(value * 100) / 100;
+}
+
+function refuseNotPositive(what: string, value: number): void {
+  if (!(Number.isFinite(value) && value > 0)) throw new RangeError(`${what} must be above 0, not ${value}`);
 }

@@ -42,7 +42,7 @@ export function polyethyleneFoamVolume(pressure: number): number {
 }
 
 /** Strain and stress, kPa, of closed-cell PE foam of 33 kg/m3 (data sheet values, common practice). */
-const softFoamCompression: readonly (readonly [number, number])[] = [
+export const softFoamCompression: readonly (readonly [number, number])[] = [
   [0, 0],
   [0.25, 40],
   [0.4, 75],
