@@ -1,0 +1,60 @@
+import {
+  asCircle,
+  bounds,
+  type Contour,
+  type FeatureKind,
+  featureContour,
+  type Plate,
+} from "@keelcut/geometry";
+import { numberText } from "./number-text.js";
+
+/** Features of a plate that are there for the same reason and have the same size, under one letter. */
+export interface FeatureGroup {
+  readonly letter: string;
+  readonly kind: FeatureKind;
+  readonly name: string;
+  readonly why: string;
+  /** `Ø6.6` for a circle, else width x height as drawn. */
+  readonly size: string;
+  readonly contours: readonly Contour[];
+}
+
+/** Groups a plate's features in the order they were stated; openings no feature explains come last, so that nothing is hidden. */
+export function featureGroups(plate: Plate): readonly FeatureGroup[] {
+  const groups = new Map<string, Omit<FeatureGroup, "letter">>();
+  const add = (kind: FeatureKind, name: string, why: string, contour: Contour): void => {
+    const size = sizeText(contour);
+    const key = JSON.stringify([kind, name, why, size]);
+    const group = groups.get(key);
+    groups.set(key, { kind, name, why, size, contours: [...(group?.contours ?? []), contour] });
+  };
+  const explained = new Set<number>();
+  for (const feature of plate.features) {
+    if (feature.contour !== "outline") explained.add(feature.contour);
+    add(feature.kind, feature.name, feature.why, featureContour(plate, feature));
+  }
+  plate.region.openings.forEach((opening, i) => {
+    if (!explained.has(i)) add("hole", "opening", "No reason was given for it.", opening);
+  });
+  return [...groups.values()].map((group, i) => ({ letter: letterOf(i), ...group }));
+}
+
+/** The kind that colours each opening: the first feature that names it. */
+export function openingKinds(plate: Plate): readonly FeatureKind[] {
+  return plate.region.openings.map(
+    (_, i) => plate.features.find((feature) => feature.contour === i)?.kind ?? "hole",
+  );
+}
+
+function sizeText(contour: Contour): string {
+  const circle = asCircle(contour);
+  if (circle !== undefined) return `Ø${numberText(circle.radius * 2)}`;
+  const box = bounds(contour);
+  return `${numberText(box.maxX - box.minX)} × ${numberText(box.maxY - box.minY)}`;
+}
+
+/** A, B, ... Z, AA, AB, ... */
+function letterOf(index: number): string {
+  const last = String.fromCharCode(65 + (index % 26));
+  return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last;
+}

@@ -1,0 +1,3 @@
+export { chooseCautions } from "./cautions.js";
+export type { Caution, PageModel, PageNest } from "./model.js";
+export { renderPage } from "./page.js";

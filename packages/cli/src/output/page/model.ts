@@ -1,0 +1,50 @@
+import type { Finding, Frame, Plate } from "@keelcut/geometry";
+import type { NestResult, Stock } from "@keelcut/nesting";
+import type { CostEstimate } from "../../cost/cost-estimate.js";
+
+/** The sheets of one material and thickness. */
+export interface PageNest {
+  readonly material: string;
+  /** Nominal thickness, mm. */
+  readonly thickness: number;
+  readonly stock: readonly Stock[];
+  readonly result: NestResult;
+  /** Name of the cut file of each sheet, in the order of `result.sheets`, when files were written. */
+  readonly sheetFiles?: readonly string[];
+}
+
+/** A danger the job contains and what to do about it. */
+export interface Caution {
+  readonly title: string;
+  /** One or two sentences. */
+  readonly text: string;
+  /** Standard, handbook or "common practice". */
+  readonly source: string;
+}
+
+/** Everything the page shows. Lengths mm. Nothing on the page comes from elsewhere. */
+export interface PageModel {
+  readonly frame: Frame;
+  /** All findings of the job, those of the frame's derivation included. */
+  readonly findings: readonly Finding[];
+  readonly nests: readonly PageNest[];
+  /** The plates of the job in the order they are numbered by. */
+  readonly plates: readonly Plate[];
+  readonly kits: number;
+  /** Cost of `kits` kits, when it was asked for. */
+  readonly estimate?: CostEstimate;
+  /** Cost of the same frame at several kit counts, ascending, for the chart of the cost of a kit. */
+  readonly batches?: readonly CostEstimate[];
+  /** Names of the written files, relative to the page. */
+  readonly files: readonly string[];
+  /** Chosen from the job by `chooseCautions` when absent. */
+  readonly cautions?: readonly Caution[];
+  /** Name of the shop profile. */
+  readonly shop: string;
+  /** Name of the stock list. */
+  readonly stock: string;
+  /** Who moves the contours by half a kerf. */
+  readonly compensation: "shop" | "file";
+  /** Width the cut removes, mm. */
+  readonly kerf: number;
+}
