@@ -1,1 +1,3 @@
 export type * from "./job.js";
+export { assertJob, type JobFault, jobFaults, NestJobError } from "./job-validation.js";
+export { DISTANCE_TOLERANCE, type Violation, type ViolationKind, verify } from "./verify.js";
