@@ -1,3 +1,4 @@
+import { relative } from "node:path";
 import type { CuttingParameters, FrameParameters } from "@keelcut/geometry";
 import { checked } from "./checked.js";
 import { readExtendedFile } from "./extended-file.js";
@@ -5,7 +6,7 @@ import { frameFileSchema } from "./frame-file.js";
 import { unknownNames } from "./frame-names.js";
 import { cuttingParameters, frameParameters } from "./frame-parameters.js";
 import { InputError, inputError, type Problem } from "./input-error.js";
-import { type LocatedMap, type LocatedScalar, placeText } from "./located.js";
+import { type Located, type LocatedMap, type LocatedScalar, nodeAt, placeText } from "./located.js";
 import { readShopProfile } from "./read-shop-profile.js";
 import { readStockList } from "./read-stock-list.js";
 import { repeatedIds } from "./repeated-ids.js";
@@ -17,7 +18,12 @@ import type { StockList } from "./stock-list.js";
 export interface FrameInput {
   readonly parameters: FrameParameters;
   readonly stock: StockList | undefined;
+  /** With what the frame says about cutting in place: costs and files follow what is really cut. */
   readonly shop: ShopProfile | undefined;
+  /** Path of the stock list as messages show it. */
+  readonly stockFile: string;
+  /** Whether a field of the shop profile or the stock list was written, by its path: `shop.machine.travelFeed`. */
+  readonly given: (path: string) => boolean;
   /** Every file read, absolute: an output folder must not hold one. */
   readonly files: readonly string[];
 }
@@ -46,11 +52,28 @@ export async function readFrame(path: string, settings: readonly string[], cwd: 
       "stock",
     );
   }
+  const cutting = cuttingOf(file.cutting, shop?.shop, root);
   return {
-    parameters: frameParameters(file, cuttingOf(file.cutting, shop?.shop, root)),
+    parameters: frameParameters(file, cutting),
     stock: stock?.stock,
-    shop: shop?.shop,
+    shop: shop && shopCutting(shop.shop, cutting),
+    stockFile: stock === undefined ? "" : relative(cwd, stock.absolute),
+    given: writtenIn({ shop: shop?.root, stock: stock?.root }),
     files: [...extended.files, ...[shop?.absolute, stock?.absolute].filter((each) => each !== undefined)],
+  };
+}
+
+function shopCutting(shop: ShopProfile, cutting: CuttingParameters): ShopProfile {
+  const { method, kerf, clearance, edgeMargin, compensation } = cutting;
+  const safetyGap = Math.max(0, Math.round((clearance - kerf) * 1e6) / 1e6);
+  return { ...shop, cutting: { ...shop.cutting, method, kerf, safetyGap, edgeMargin, compensation } };
+}
+
+function writtenIn(roots: { readonly [file: string]: Located | undefined }): (path: string) => boolean {
+  return (path) => {
+    const [file = "", ...steps] = path.split(".");
+    const root = Object.hasOwn(roots, file) ? roots[file] : undefined;
+    return root !== undefined && nodeAt(root, steps).reached === steps.length;
   };
 }
 

@@ -1,15 +1,28 @@
 import { checked } from "./checked.js";
-import type { LocatedScalar } from "./located.js";
+import { inputError } from "./input-error.js";
+import { type Located, type LocatedScalar, nodeAt, placeText } from "./located.js";
 import { type ShopProfile, shopProfileSchema } from "./shop-profile.js";
 import { readReferencedFile } from "./yaml-file.js";
 
 export interface ReadShopProfile {
   readonly absolute: string;
   readonly shop: ShopProfile;
+  readonly root: Located;
 }
 
 /** Reads the shop profile that a frame file or an option names. Throws InputError. */
 export async function readShopProfile(reference: LocatedScalar, cwd: string): Promise<ReadShopProfile> {
   const { absolute, root } = await readReferencedFile(reference, "shop", cwd);
-  return { absolute, shop: checked(shopProfileSchema, root) };
+  const shop = checked(shopProfileSchema, root);
+  const fault = await layerFault(shop);
+  if (fault !== undefined) {
+    throw inputError(placeText(nodeAt(root, ["files", "layerNames"]).node.place), fault, "files.layerNames");
+  }
+  return { absolute, shop, root };
+}
+
+/** What the writers would say about the layer names: asked now, because minutes of search lie between. */
+async function layerFault(shop: ShopProfile): Promise<string | undefined> {
+  const { fileFault } = await import("../output/file-fault.js");
+  return fileFault({ layers: shop.files.layers, layerNames: shop.files.layerNames, flavour: shop.files.dxf });
 }

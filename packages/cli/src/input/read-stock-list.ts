@@ -7,6 +7,7 @@ import { readReferencedFile } from "./yaml-file.js";
 export interface ReadStockList {
   readonly absolute: string;
   readonly stock: StockList;
+  readonly root: Located;
 }
 
 /** Nothing that is sold flat is longer, mm: a larger number is a slip of the keys. */
@@ -18,7 +19,7 @@ export async function readStockList(reference: LocatedScalar, cwd: string): Prom
   const stock = checked(stockListSchema, root);
   const problems = [...idProblems(stock, root), ...sizeProblems(stock, root), ...itemProblems(stock, root)];
   if (problems.length > 0) throw new InputError(problems);
-  return { absolute, stock };
+  return { absolute, stock, root };
 }
 
 /** Sheets and offcuts are named in one namespace: a layout says which piece it lies on by id alone. */

@@ -62,7 +62,7 @@ function wrongKind(expected: string, context: IssueContext): string {
     return `${quoted(node)} is neither true nor false${guess}`;
   }
   if (expected === "string" && node.kind === "scalar" && node.value !== null) {
-    return `${node.text} is read as a ${typeof node.value}, but a text is wanted; put it in quotes: "${node.text}"`;
+    return `${node.text} is read as a ${typeof node.value}, but a text is wanted; put it in quotes: "${node.text}"${meaningText(context.schema)}`;
   }
   const single = node.kind === "scalar" && (context.schema?.minItems ?? 2) < 2;
   const hint = expected === "array" && single ? `; write [${node.text}]` : "";

@@ -1,0 +1,93 @@
+import type { Command } from "commander";
+import type { Screen } from "../screen/screen.js";
+import { type Finish, json, kits, output, search, settings } from "./options.js";
+
+/**
+ * Every command with its options. What a command does is loaded when it runs: `--help` and small commands start
+ * without the geometry.
+ */
+export function addCommands(program: Command, screen: Screen, finish: Finish): void {
+  const make = program
+    .command("make")
+    .summary("all of it: plates, sheets, cut files, costs")
+    .description(
+      "Derive the plates of a frame, check them, lay them on sheets, and write everything a shop and a buyer need",
+    )
+    .argument("<frame>", "frame file (YAML)");
+  json(settings(search(output(kits(make), "out/<name of the frame>")))).action(async (frame, options) => {
+    const { make: act } = await import("./make.js");
+    finish(await act(frame, options, screen));
+  });
+
+  const plates = program
+    .command("plates")
+    .summary("derive and list the plates")
+    .description("Derive the plates, hardware and lengths of a frame, and list them")
+    .argument("<frame>", "frame file (YAML)");
+  json(settings(plates)).action(async (frame, options) => {
+    const { plates: act } = await import("./plates.js");
+    finish(await act(frame, options, screen));
+  });
+
+  const check = program
+    .command("check")
+    .summary("findings only")
+    .description("Check that a frame fits together and can be cut, and list the findings")
+    .argument("<frame>", "frame file (YAML)");
+  json(settings(check)).action(async (frame, options) => {
+    const { check: act } = await import("./check.js");
+    finish(await act(frame, options, screen));
+  });
+
+  const nest = program
+    .command("nest")
+    .summary("lay the plates on sheets")
+    .description("Lay the plates of a frame on sheets; with --out also write one cut file per sheet")
+    .argument("<frame>", "frame file (YAML)");
+  json(settings(search(output(kits(nest))))).action(async (frame, options) => {
+    const { nest: act } = await import("./nest.js");
+    finish(await act(frame, options, screen));
+  });
+
+  const cost = program
+    .command("cost")
+    .summary("material and cost for one or several numbers of kits")
+    .description("What a frame takes and costs, side by side for several numbers of kits")
+    .argument("<frame>", "frame file (YAML)")
+    .option("-k, --kits <numbers>", "kits to make: one number, or several: 1,10,50", "1")
+    .option("--spares <percent>", "spare plates, percent of the kits' (default: as the stock list says)");
+  json(settings(search(cost))).action(async (frame, options) => {
+    const { cost: act } = await import("./cost.js");
+    finish(await act(frame, options, screen));
+  });
+
+  const catalog = program
+    .command("catalog")
+    .summary("the built-in tables with their sources")
+    .description("List the built-in tables of fasteners, pipes and sheets, or print one")
+    .argument("[table]", "id of a table");
+  json(catalog).action(async (table, options) => {
+    const { catalog: act } = await import("./catalog.js");
+    finish(act(table, options, screen));
+  });
+
+  const init = program
+    .command("init")
+    .summary("a starter folder")
+    .description("Write a first frame file, stock list and shop profile, with comments, into a folder")
+    .argument("<folder>", "folder to write into; nothing in it is overwritten");
+  json(init).action(async (folder, options) => {
+    const { init: act } = await import("./init.js");
+    finish(await act(folder, options, screen));
+  });
+
+  const schema = program
+    .command("schema")
+    .summary("the JSON Schema of the input files")
+    .description("Print the JSON Schema of an input file, for editors that complete and check YAML")
+    .argument("[file]", "frame, stock or shop", "frame");
+  json(schema).action(async (file) => {
+    const { schema: act } = await import("./schema.js");
+    finish(act(file, screen));
+  });
+}

@@ -1,0 +1,27 @@
+import { exitCodes } from "../exit-codes.js";
+import { readFrame } from "../input/read-frame.js";
+import { derived, hasErrors } from "../job/derived.js";
+import { sheetGroups } from "../job/sheet-groups.js";
+import { stableJson } from "../output/stable-json.js";
+import { findingsCount, findingsText } from "../screen/findings-text.js";
+import type { Screen } from "../screen/screen.js";
+import type { SettingOptions } from "./options.js";
+
+/** Lists every finding about a frame, and about its stock when it names one. Exit code 1 when one is an error. */
+export async function check(path: string, options: SettingOptions, screen: Screen): Promise<number> {
+  const input = await readFrame(path, options.set, screen.cwd);
+  const { frame, findings: about } = derived(input);
+  const stock =
+    input.stock === undefined
+      ? []
+      : sheetGroups(frame.plates, input, { kits: 1, sparesPercent: 0 }, { seed: 1 }).findings;
+  const findings = [...about, ...stock];
+  if (options.json === true) {
+    const { name } = frame.parameters;
+    screen.print(stableJson({ format: "keelcut-findings", version: 1, frame: name, findings }));
+  } else {
+    if (findings.length > 0) screen.print(findingsText(findings, screen));
+    screen.print(findingsCount(findings));
+  }
+  return hasErrors(findings) ? exitCodes.findings : exitCodes.fine;
+}

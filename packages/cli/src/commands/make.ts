@@ -1,0 +1,115 @@
+import type { Finding } from "@keelcut/geometry";
+import { exitCodes } from "../exit-codes.js";
+import { plateFiles, type SheetFiles, sheetFiles, sizeState } from "../job/cut-files.js";
+import { hasErrors } from "../job/derived.js";
+import { layOutJob, readJobInput } from "../job/job.js";
+import { jobPage } from "../job/job-page.js";
+import { priced } from "../job/priced.js";
+import { costCsv } from "../output/cost-csv.js";
+import { checkDestination, type Destination } from "../output/destination.js";
+import { type OutputFile, writeFolder } from "../output/folder.js";
+import { hardwareCsv } from "../output/hardware-csv.js";
+import { fileWord } from "../output/index.js";
+import { jobRecord } from "../output/job-record.js";
+import { stableJson } from "../output/stable-json.js";
+import { type Made, makeJson, makeText } from "../screen/make-text.js";
+import { progressOn } from "../screen/progress.js";
+import type { Screen } from "../screen/screen.js";
+import { jobWish } from "./job-wish.js";
+import type { OutputOptions } from "./options.js";
+import { stopped } from "./stopped.js";
+
+/**
+ * All of it: plates, checks, sheets, cut files, costs, page and record. Exit code 1, and nothing written, when a finding
+ * is an error or a plate did not fit.
+ */
+export async function make(path: string, options: OutputOptions, screen: Screen): Promise<number> {
+  const wish = jobWish(options);
+  const input = await readJobInput(path, options.set, screen.cwd);
+  const destination: Destination = {
+    out: options.out ?? `out/${fileWord(input.parameters.name)}`,
+    cwd: screen.cwd,
+    force: options.force === true,
+    inputs: input.files,
+  };
+  await checkDestination(destination);
+
+  const progress = await progressOn(screen, 6);
+  try {
+    const job = await layOutJob(input, wish, progress, screen.signal);
+    if (hasErrors(job.findings)) return stopped("make", job.findings, options, screen);
+
+    progress.stage("drawing");
+    const size = sizeState(input.parameters.cutting);
+    const sheets = sheetFiles(job.groups, size, input.shop);
+    const plates = plateFiles(job.frame.plates, job.demand, size, input.shop);
+    progress.stage("reckoning costs");
+    const estimate = await priced(job, wish);
+    const findings = [
+      ...job.findings,
+      ...distinct([...sheets.findings, ...plates.findings]),
+      ...estimate.findings,
+    ];
+    if (hasErrors(findings)) return stopped("make", findings, options, screen);
+
+    progress.stage("writing");
+    const tables = [
+      { path: "cost.csv", content: costCsv(estimate) },
+      { path: "hardware.csv", content: hardwareCsv(estimate) },
+    ];
+    const cut = [...sheets.files, ...plates.files, ...tables];
+    const made = { job, findings, estimate, destination, sheetFiles: sheets.names };
+    const page = jobPage({ ...made, files: cut.map((file) => file.path) });
+    const files = withRecord([...cut, page], made, sheets, wish.search.seed);
+    await writeFolder(destination, files);
+    progress.end();
+    report(
+      { ...made, files: files.map((file) => file.path), stoppedEarly: screen.signal.aborted },
+      options,
+      screen,
+    );
+    return exitCodes.fine;
+  } finally {
+    progress.end();
+  }
+}
+
+type Parts = Omit<Made, "files" | "stoppedEarly">;
+
+function withRecord(
+  files: readonly OutputFile[],
+  { job, findings, estimate }: Parts,
+  sheets: SheetFiles,
+  seed: number,
+): OutputFile[] {
+  const record = jobRecord({
+    frame: job.frame,
+    kits: job.quantity.kits,
+    sparesPercent: job.quantity.sparesPercent,
+    seed,
+    demand: job.demand,
+    shop: job.input.shop,
+    stock: job.input.stock,
+    groups: job.groups,
+    sheetFiles: sheets.names,
+    findings,
+    estimate,
+    files,
+  });
+  return [...files, record];
+}
+
+function report(made: Made, options: OutputOptions, screen: Screen): void {
+  screen.print(options.json === true ? stableJson(makeJson(made)) : makeText(made, screen));
+}
+
+/** A plate is drawn on a sheet and alone: what both drawings say is said once. */
+function distinct(findings: readonly Finding[]): Finding[] {
+  const seen = new Set<string>();
+  return findings.filter((finding) => {
+    const key = `${finding.id} ${finding.place} ${finding.message}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}

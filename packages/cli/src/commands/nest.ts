@@ -1,0 +1,72 @@
+import { exitCodes } from "../exit-codes.js";
+import { sheetFiles, sizeState } from "../job/cut-files.js";
+import { hasErrors } from "../job/derived.js";
+import { type Job, layOutJob, readJobInput } from "../job/job.js";
+import { checkDestination, type Destination } from "../output/destination.js";
+import { writeFolder } from "../output/folder.js";
+import { jobRecord } from "../output/job-record.js";
+import { stableJson } from "../output/stable-json.js";
+import { layoutJson, layoutTable } from "../screen/layout-table.js";
+import { progressOn } from "../screen/progress.js";
+import type { Screen } from "../screen/screen.js";
+import { jobWish } from "./job-wish.js";
+import type { OutputOptions } from "./options.js";
+import { stopped } from "./stopped.js";
+
+/**
+ * Lays the plates on sheets and lists the layouts; with `--out` writes a cut file for each. Exit code 1, and nothing
+ * written, when a finding is an error or a plate did not fit.
+ */
+export async function nest(path: string, options: OutputOptions, screen: Screen): Promise<number> {
+  const wish = jobWish(options);
+  const input = await readJobInput(path, options.set, screen.cwd);
+  const destination =
+    options.out === undefined
+      ? undefined
+      : { out: options.out, cwd: screen.cwd, force: options.force === true, inputs: input.files };
+  if (destination !== undefined) await checkDestination(destination);
+  const progress = await progressOn(screen, 4);
+  try {
+    const job = await layOutJob(input, wish, progress, screen.signal);
+    if (hasErrors(job.findings)) return stopped("nest", job.findings, options, screen);
+    const sheets = sheetFiles(job.groups, sizeState(input.parameters.cutting), input.shop);
+    const findings = [...job.findings, ...sheets.findings];
+    if (hasErrors(findings)) return stopped("nest", findings, options, screen);
+    if (destination !== undefined) await write(job, wish.search.seed, sheets, destination);
+    progress.end();
+    const layouts = layoutJson(job.groups, sheets.names);
+    if (options.json === true) {
+      const facts = { ok: true, out: options.out, layouts, findings };
+      screen.print(stableJson({ format: "keelcut-nest", version: 1, ...facts }));
+    } else {
+      screen.print(layoutTable(layouts));
+      if (options.out !== undefined)
+        screen.print(`\nWrote ${options.out}: ${sheets.files.length + 1} files.`);
+    }
+    return exitCodes.fine;
+  } finally {
+    progress.end();
+  }
+}
+
+async function write(
+  job: Job,
+  seed: number,
+  sheets: ReturnType<typeof sheetFiles>,
+  destination: Destination,
+): Promise<void> {
+  const record = jobRecord({
+    frame: job.frame,
+    kits: job.quantity.kits,
+    sparesPercent: job.quantity.sparesPercent,
+    seed,
+    demand: job.demand,
+    shop: job.input.shop,
+    stock: job.input.stock,
+    groups: job.groups,
+    sheetFiles: sheets.names,
+    findings: [...job.findings, ...sheets.findings],
+    files: sheets.files,
+  });
+  await writeFolder(destination, [...sheets.files, record]);
+}

@@ -1,0 +1,55 @@
+import type { Command } from "commander";
+
+/** Takes the exit code of the command that ran. */
+export type Finish = (code: number) => void;
+
+export interface JsonOption {
+  readonly json?: boolean;
+}
+
+export interface SettingOptions extends JsonOption {
+  readonly set: readonly string[];
+}
+
+export interface SearchOptions extends SettingOptions {
+  readonly seed: string;
+  readonly effort?: string;
+  readonly kits: string;
+  readonly spares?: string;
+}
+
+export interface OutputOptions extends SearchOptions {
+  readonly out?: string;
+  readonly force?: boolean;
+}
+
+export function json(command: Command): Command {
+  return command.option("--json", "print one JSON object for programs instead of text");
+}
+
+export function settings(command: Command): Command {
+  return command.option(
+    "--set <path=value>",
+    "change a value of the frame file, for example ducts.port.pipe.size=110 or ducts.*.length=140 (repeatable)",
+    (value: string, before: readonly string[]) => [...before, value],
+    [],
+  );
+}
+
+export function kits(command: Command): Command {
+  return command
+    .option("-k, --kits <number>", "kits to make", "1")
+    .option("--spares <percent>", "spare plates, percent of the kits' (default: as the stock list says)");
+}
+
+export function search(command: Command): Command {
+  return command
+    .option("--seed <number>", "another number gives another layout; the same gives the same", "1")
+    .option("--effort <seconds>", "search that long for a better layout (default: a fixed number of steps)");
+}
+
+export function output(command: Command, usual?: string): Command {
+  return command
+    .option("-o, --out <folder>", `folder to write${usual === undefined ? "" : ` (default: ${usual})`}`)
+    .option("--force", "also replace a folder that this program did not write");
+}

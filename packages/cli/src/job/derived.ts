@@ -1,0 +1,20 @@
+import { checkFrame, deriveFrame, type Finding, type Frame } from "@keelcut/geometry";
+import { given } from "../input/given.js";
+import type { FrameInput } from "../input/read-frame.js";
+
+/** A frame with everything the checks say about it. */
+export interface Derived {
+  readonly frame: Frame;
+  readonly findings: readonly Finding[];
+}
+
+/** Derives the frame and checks it against itself and against what the shop can cut. */
+export function derived(input: FrameInput): Derived {
+  const frame = deriveFrame(input.parameters);
+  return { frame, findings: checkFrame(frame, given({ ...input.shop?.limits })) };
+}
+
+/** True when something was found that makes the plates useless. */
+export function hasErrors(findings: readonly Finding[]): boolean {
+  return findings.some((finding) => finding.severity === "error");
+}

@@ -1,0 +1,58 @@
+import type { Finding, Frame, Plate } from "@keelcut/geometry";
+import { readFrame } from "../input/read-frame.js";
+import type { Progress } from "../screen/progress.js";
+import { demandOf, type Quantity } from "./demand.js";
+import { derived, hasErrors } from "./derived.js";
+import { type LaidOut, layOutGroups, unplacedFindings } from "./laid-out.js";
+import { type CompleteInput, completeInput } from "./requirements.js";
+import { type SearchWish, sheetGroups } from "./sheet-groups.js";
+
+/** What was asked for on the command line. */
+export interface JobWish {
+  readonly kits: number;
+  /** Percent of every kind of piece; as the stock list says when absent. */
+  readonly sparesPercent: number | undefined;
+  readonly search: SearchWish;
+}
+
+/** A frame derived, checked and laid out. */
+export interface Job {
+  readonly input: CompleteInput;
+  readonly frame: Frame;
+  readonly quantity: Quantity;
+  readonly demand: (plate: Plate) => number;
+  /** Empty when an error was found before or during the layout. */
+  readonly groups: readonly LaidOut[];
+  readonly findings: readonly Finding[];
+}
+
+/** Reads a frame file with the stock list and shop profile it needs. Throws InputError. */
+export async function readJobInput(
+  path: string,
+  settings: readonly string[],
+  cwd: string,
+): Promise<CompleteInput> {
+  return completeInput(await readFrame(path, settings, cwd), path);
+}
+
+/** Derives, checks and lays out. An error finding ends it early: what cannot work is not laid out. */
+export async function layOutJob(
+  input: CompleteInput,
+  wish: JobWish,
+  progress: Progress,
+  signal: AbortSignal,
+): Promise<Job> {
+  progress.stage("deriving plates");
+  const { frame, findings } = derived(input);
+  const sparesPercent = wish.sparesPercent ?? input.stock.selling.spares.plates;
+  const quantity = { kits: wish.kits, sparesPercent };
+  const base = { input, frame, quantity, demand: (plate: Plate) => demandOf(plate, quantity) };
+  if (hasErrors(findings)) return { ...base, groups: [], findings };
+
+  const grouped = sheetGroups(frame.plates, input, quantity, wish.search);
+  const soFar = [...findings, ...grouped.findings];
+  if (hasErrors(soFar)) return { ...base, groups: [], findings: soFar };
+
+  const groups = await layOutGroups(grouped.groups, progress, signal);
+  return { ...base, groups, findings: [...soFar, ...unplacedFindings(groups)] };
+}

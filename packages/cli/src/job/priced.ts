@@ -1,0 +1,23 @@
+import { type CostEstimate, estimate } from "../cost/index.js";
+import type { Job, JobWish } from "./job.js";
+
+/** What the job takes and costs. */
+export function priced(job: Job, wish: JobWish): Promise<CostEstimate> {
+  const { input, frame, groups, quantity } = job;
+  const percent = wish.sparesPercent;
+  return estimate({
+    frame,
+    nests: groups.map(({ material, job: nest, result }) => ({
+      material: material.material,
+      thickness: material.thickness,
+      result,
+      stock: nest.stock,
+      parts: nest.parts,
+    })),
+    shop: input.shop,
+    stockList: input.stock,
+    kits: quantity.kits,
+    ...(percent === undefined ? {} : { spares: { plates: percent, hardware: percent, lengths: percent } }),
+    given: input.given,
+  });
+}

@@ -1,0 +1,81 @@
+import type { Finding, Frame, Plate } from "@keelcut/geometry";
+import type { CostEstimate } from "../cost/index.js";
+import type { ShopProfile } from "../input/shop-profile.js";
+import type { StockList } from "../input/stock-list.js";
+import type { LaidOut } from "../job/laid-out.js";
+import { version } from "../version.js";
+import { contentHash } from "./destination.js";
+import type { OutputFile } from "./folder.js";
+import { jobFileName, jobFormat, jobVersion } from "./job-format.js";
+import { stableJson } from "./stable-json.js";
+
+export interface JobFacts {
+  readonly frame: Frame;
+  readonly kits: number;
+  readonly sparesPercent: number;
+  readonly seed: number;
+  /** Copies of a plate for all kits and spares. */
+  readonly demand: (plate: Plate) => number;
+  readonly shop: ShopProfile;
+  readonly stock: StockList;
+  readonly groups: readonly LaidOut[];
+  /** For each group, the DXF of each of its sheets. */
+  readonly sheetFiles: readonly (readonly string[])[];
+  readonly findings: readonly Finding[];
+  readonly estimate?: CostEstimate;
+  /** The other files of the folder. */
+  readonly files: readonly OutputFile[];
+}
+
+/**
+ * The whole job as data: enough to draw, price and prove it again without the frame file.
+ *
+ * Lengths mm, angles degrees, money as the estimate states it. The same job gives the same bytes; the files are listed
+ * with their SHA-256, by which an output folder is known as unchanged.
+ */
+export function jobRecord(facts: JobFacts): OutputFile {
+  const { frame, groups } = facts;
+  const { parameters } = frame;
+  const record = {
+    format: jobFormat,
+    version: jobVersion,
+    program: version,
+    name: parameters.name,
+    revision: parameters.revision,
+    kits: facts.kits,
+    sparesPercent: facts.sparesPercent,
+    seed: facts.seed,
+    parameters,
+    shop: facts.shop,
+    stock: facts.stock,
+    plates: frame.plates.map((plate) => ({ ...plate, demand: facts.demand(plate) })),
+    nests: groups.map((group, index) => nestRecord(group, facts.sheetFiles[index] ?? [])),
+    hardware: frame.hardware,
+    lengths: frame.lengths,
+    axes: frame.axes,
+    dimensions: frame.dimensions,
+    findings: facts.findings,
+    estimate: facts.estimate,
+    files: facts.files.map(({ path, content }) => ({
+      path,
+      bytes: Buffer.byteLength(content),
+      sha256: contentHash(content),
+    })),
+  };
+  return { path: jobFileName, content: `${stableJson(record)}\n` };
+}
+
+function nestRecord({ material, job, result }: LaidOut, files: readonly string[]): object {
+  return {
+    material: material.material,
+    thickness: material.thickness,
+    clearance: job.clearance,
+    edgeMargin: job.edgeMargin,
+    stock: job.stock,
+    sheets: result.sheets.map((sheet, index) => ({ file: files[index], ...sheet })),
+    unplaced: result.unplaced,
+    cost: result.cost,
+    yield: result.yield,
+    steps: result.steps,
+  };
+}

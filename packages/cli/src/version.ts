@@ -1,0 +1,2 @@
+/** The program's version; a test holds it equal to the package's. */
+export const version = "0.1.0";
