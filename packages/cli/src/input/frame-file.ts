@@ -47,9 +47,11 @@ const carrier = z.strictObject({
     .describe("Distance between the two rods that lock the carrier, mm; the widest that fits when absent"),
   fitGap: lengthOrZero.default(0.3).describe("Radial gap between rim and the smallest bore, mm"),
   spokes: z.int().min(2).max(12).default(4).describe("Spokes between hub and rim"),
-  spokeWidth: length.default(8).describe("Width of one spoke, mm"),
-  rimWidth: length.default(6).describe("Width of the rim, mm"),
-  spacerScrew: thread.default("M3").describe("Screw that holds the two plates on their spacers"),
+  spokeWidth: length
+    .optional()
+    .describe("Width of one spoke, mm; the spacer screw's hole with 3.3 mm on both sides when absent"),
+  rimWidth: length.default(4.5).describe("Width of the rim, mm"),
+  spacerScrew: thread.default("M4").describe("Screw that holds the two plates on their spacers"),
   station: coordinate.default(0).describe("Rod plane along the duct from its middle, mm, towards the front"),
 });
 
@@ -111,17 +113,19 @@ const deck = z.strictObject({
   width: length
     .optional()
     .describe("Distance between the inner faces of the cheeks, mm; follows from the ducts when absent"),
-  cornerRadius: lengthOrZero.default(10).describe("mm"),
-  tabLength: length.default(30).describe("Length of one tab into a cheek, mm"),
-  tabsPerSide: z.int().min(1).max(20).default(2).describe("Tabs into each cheek"),
-  ductGap: lengthOrZero.default(10).describe("Air between deck and a surge duct above it, mm"),
+  cornerRadius: lengthOrZero.default(8).describe("mm"),
+  tabLength: length.default(40).describe("Length of one tab into a cheek, mm"),
+  tabsPerSide: z.int().min(1).max(20).default(3).describe("Tabs into each cheek"),
+  ductGap: lengthOrZero.default(6).describe("Air between deck and a surge duct above it, mm"),
 });
 
 const cheek = z.strictObject({
-  below: lengthOrZero.default(40).describe("How far a cheek reaches below the top of the deck, mm"),
-  above: lengthOrZero.default(15).describe("Material above the highest duct, mm"),
-  footLength: length.default(80).describe("Length of one foot, mm"),
-  cornerRadius: lengthOrZero.default(10).describe("mm"),
+  below: lengthOrZero.default(70).describe("How far a cheek reaches below the top of the deck, mm"),
+  above: lengthOrZero
+    .optional()
+    .describe("Material above the highest duct, mm; 66 with a handle and 20 without when absent"),
+  footLength: length.default(70).describe("Length of one foot, mm"),
+  cornerRadius: lengthOrZero.default(15).describe("mm"),
   handle: z.boolean().default(true).describe("True for a grip opening in each cheek"),
 });
 
@@ -178,7 +182,7 @@ export const frameFileSchema = z.strictObject({
   cheek: cheek.prefault({}).describe("Side plates"),
   ties: z
     .strictObject({
-      width: length.default(4.8).describe("Width of a cable tie, mm"),
+      width: length.default(3.6).describe("Width of a cable tie, mm"),
       places: z.int().min(1).max(12).default(4).describe("Tie places around a heave duct"),
     })
     .prefault({})

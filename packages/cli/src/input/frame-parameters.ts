@@ -24,7 +24,7 @@ export function frameParameters(file: FrameFile, cutting: CuttingParameters): Fr
     ),
     rods: file.rods,
     deck: given(file.deck),
-    cheek: file.cheek,
+    cheek: given(file.cheek),
     ties: file.ties,
     cutting,
   };
