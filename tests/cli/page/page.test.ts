@@ -1,0 +1,184 @@
+import { createHash } from "node:crypto";
+import type { Finding } from "@keelcut/geometry";
+import { describe, expect, it } from "vitest";
+import { assemblySteps } from "../../../packages/cli/src/output/page/assembly-steps.js";
+import { chooseCautions, renderPage } from "../../../packages/cli/src/output/page/index.js";
+import { below, elementById, pictures, unbalancedTags, visibleText } from "./page-reader.js";
+import { smallEstimate } from "./small-estimate.js";
+import { smallFrame, smallJob } from "./small-job.js";
+
+const job = smallJob({ estimate: smallEstimate(2), batches: [1, 10, 100].map(smallEstimate) });
+const page = renderPage(job);
+const text = visibleText(page);
+
+describe("the page as a document", () => {
+  it("is well-formed, and every picture is XML with a name and a description", () => {
+    expect(unbalancedTags(page)).toEqual([]);
+    const all = pictures(page);
+    expect(all.length).toBe(2 + 5 + 4 + 2);
+    for (const svg of all) {
+      expect(below(svg, "title").length).toBeGreaterThan(0);
+      expect(below(svg, "desc").length).toBe(1);
+      expect(svg.attributes["role"]).toBe("img");
+    }
+  });
+
+  it("has no doubled id and no link to an id that is not there", () => {
+    const ids = [...page.matchAll(/ id="([^"]*)"/g)].map((match) => match[1]);
+    expect(new Set(ids).size).toBe(ids.length);
+    for (const [, target] of page.matchAll(/(?:href="#|aria-labelledby=")([^" ]+)/g))
+      expect(ids).toContain(target);
+  });
+
+  it("asks nothing of the network and holds no script", () => {
+    expect(page.replaceAll("http://www.w3.org/2000/svg", "")).not.toMatch(
+      /https?:|url\(|@import|<script|<link|<img|<iframe| on[a-z]+=| style=/,
+    );
+  });
+
+  it("allows its own style sheet and nothing else", () => {
+    const style = /<style>(.*?)<\/style>/s.exec(page)?.[1] ?? "";
+    const hash = createHash("sha256").update(style).digest("base64");
+    expect(style.length).toBeGreaterThan(1000);
+    expect(page).toContain(
+      `content="default-src 'none'; style-src 'sha256-${hash}'; base-uri 'none'; form-action 'none'"`,
+    );
+  });
+
+  it("gives the same bytes for the same model", () => {
+    expect(renderPage(structuredClone(job))).toBe(page);
+  });
+
+  it("has one main heading, landmarks, and a caption and headings on every table", () => {
+    for (const tag of ["h1", "main", "nav", "footer"])
+      expect(page.match(new RegExp(`<${tag}[ >]`, "g"))).toHaveLength(1);
+    const tables = page.match(/<table.*?<\/table>/gs) ?? [];
+    expect(tables.length).toBeGreaterThan(8);
+    for (const table of tables) {
+      expect(table).toMatch(/<caption>[^<]+<\/caption>/);
+      expect(table).toMatch(/<th role="columnheader" scope="col"/);
+    }
+  });
+});
+
+describe("sheets and plates", () => {
+  it("shows every plate once and every sheet once, with its placements", () => {
+    expect(page.match(/<article class="plate-card"/g)).toHaveLength(job.plates.length);
+    expect(page.match(/<article class="sheet-card"/g)).toHaveLength(2);
+    job.plates.forEach((plate, i) => {
+      expect(visibleText(elementById(page, `plate-${i + 1}`))).toContain(plate.name);
+    });
+    const sheets = pictures(page).filter((svg) => svg.attributes["class"] === "picture sheet");
+    expect(sheets.map((svg) => below(svg, "use").length)).toEqual([3, 5]);
+    expect(visibleText(elementById(page, "sheet-1"))).toContain("cut 2 times");
+  });
+
+  it("prints the utilisation that the closed forms give", () => {
+    const deck =
+      300 * 180 - (4 - Math.PI) * 8 ** 2 - Math.PI * 33 ** 2 - 2 * (60 * 4 + Math.PI * 2 ** 2) - 120 * 80;
+    const twoCheeks = 2 * cheekArea();
+    const share = ((deck + twoCheeks) / (1000 * 500)) * 100;
+    expect(visibleText(elementById(page, "sheet-1"))).toContain(`${Number(share.toFixed(1))} %`);
+  });
+
+  it("keeps arcs true: a circle is two arcs of its radius", () => {
+    const carrier = elementById(page, "plate-3");
+    expect(carrier).toMatch(/M33\.7 0A33\.7 33\.7 0 0 0 -33\.7 0A33\.7 33\.7 0 0 0 33\.7 0Z/);
+  });
+
+  it("names the plates that found no place and says not to cut", () => {
+    expect(text).toContain(
+      "Do not cut. It does not fit: 0 errors, 1 warning, 1 note. 3 plates found no place on a sheet.",
+    );
+    expect(text).toContain("3 copies are left and no PVC-U 5 mm stock is");
+  });
+
+  it("says that it fits only when nothing is wrong", () => {
+    const nests = job.nests.map((nest) => ({ ...nest, result: { ...nest.result, unplaced: [] } }));
+    const fits = visibleText(renderPage({ ...job, nests, findings: [] }));
+    expect(fits).toContain("It fits. 0 errors, 0 warnings, 0 notes.");
+    expect(fits).toContain("The checks found nothing to report.");
+    const [warning] = job.findings;
+    const errors = visibleText(renderPage({ ...job, nests, findings: [{ ...(warning as Finding), severity: "error" }] }));
+    expect(errors).toContain("Do not cut. It does not fit: 1 error, 0 warnings, 0 notes.");
+  });
+
+  it("refuses a placement of a plate that is not in the job", () => {
+    expect(() => renderPage({ ...job, plates: job.plates.slice(1) })).toThrow(/the plate deck/);
+  });
+});
+
+describe("figures", () => {
+  it("states the compensation loudly, either way", () => {
+    expect(text).toContain(
+      "Files are at nominal size, NOT compensated. The shop moves the cut by half the kerf (1.5875 mm of 3.175 mm)",
+    );
+    expect(visibleText(renderPage({ ...job, compensation: "file" }))).toContain(
+      "Files are ALREADY compensated by 1.5875 mm",
+    );
+  });
+
+  it("prints totals, lines and prices as the estimate has them", () => {
+    const { totals, perKit, lines } = smallEstimate(2);
+    const cost = visibleText(elementById(page, "cost"));
+    expect(cost).toContain(`${(totals.total / 100).toFixed(2)} EUR in all`);
+    expect(cost).toContain(`${(perKit.total / 100).toFixed(2)} EUR a kit`);
+    for (const line of lines)
+      if (line.amount !== undefined) expect(cost).toContain((line.amount / 100).toFixed(2));
+    expect(cost).toContain("1 line without a price is missing from the totals");
+    expect(cost).toContain("not counted");
+    expect(cost).toContain("95.89");
+    expect(visibleText(page)).toContain("Cutting time 47 min 1 layout without a feed");
+  });
+
+  it("measures the vehicle from its seats: rods set the width, cheeks and upright pipe the height", () => {
+    const vehicle = visibleText(elementById(page, "vehicle"));
+    for (const size of ["300 mm", "212 mm", "180 mm"]) expect(vehicle).toContain(size);
+  });
+
+  it("uses every plate and every piece of hardware in exactly one step", () => {
+    const frame = smallFrame();
+    const counts = new Map<string, number>();
+    for (const { parts } of assemblySteps(frame)) {
+      for (const { what, count } of parts) counts.set(what, (counts.get(what) ?? 0) + count);
+    }
+    const wanted = [
+      ...frame.plates.map((plate) => [plate.name, plate.count] as const),
+      ...frame.hardware.map(({ item, count }) => [item, count] as const),
+      ...frame.lengths.map(({ item, length, count }) => [`${item}, ${length} mm`, count] as const),
+    ];
+    expect([...counts].sort()).toEqual(wanted.map(([what, count]) => [what, count]).sort());
+  });
+});
+
+describe("cautions", () => {
+  const titles = (method: "router" | "laser" | "waterjet", material: string): readonly string[] => {
+    const frame = smallFrame();
+    const plates = frame.plates.map((plate) => ({ ...plate, sheet: { material, thickness: 5 } }));
+    const parameters = { ...frame.parameters, cutting: { ...frame.parameters.cutting, method } };
+    return chooseCautions({ frame: { ...frame, parameters }, plates }).map((caution) => caution.title);
+  };
+
+  it("warns of hydrogen chloride when PVC is in the job, and of laser fumes when a laser cuts", () => {
+    expect(titles("router", "PVC-U")).toContain("Never cut PVC with a laser");
+    expect(titles("router", "PE-HD")).not.toContain("Never cut PVC with a laser");
+    expect(titles("laser", "PMMA")).toContain("Laser fumes and fire");
+    expect(titles("router", "PMMA")).not.toContain("Laser fumes and fire");
+    expect(titles("waterjet", "PMMA")).toContain("High-pressure jet");
+    expect(text).toContain("hydrogen chloride");
+  });
+
+  it("always defers to local rules and qualified people", () => {
+    for (const method of ["router", "laser", "waterjet"] as const) {
+      expect(titles(method, "PE-HD").at(-1)).toBe("Rules and qualified people come first");
+    }
+  });
+});
+
+function cheekArea(): number {
+  // Trapezium less what its four corners lose to radius 12, two rod holes and two slots.
+  const half = Math.atan2(170, 40);
+  const loss = (angle: number): number => 12 ** 2 * (1 / Math.tan(angle / 2) - (Math.PI - angle) / 2);
+  const corners = 2 * loss(half) + 2 * loss(Math.PI - half);
+  return ((300 + 220) / 2) * 170 - corners - 2 * Math.PI * 3.3 ** 2 - 2 * 40 * 10;
+}
