@@ -99,7 +99,9 @@ describe("sheets and plates", () => {
     expect(fits).toContain("It fits. 0 errors, 0 warnings, 0 notes.");
     expect(fits).toContain("The checks found nothing to report.");
     const [warning] = job.findings;
-    const errors = visibleText(renderPage({ ...job, nests, findings: [{ ...(warning as Finding), severity: "error" }] }));
+    const errors = visibleText(
+      renderPage({ ...job, nests, findings: [{ ...(warning as Finding), severity: "error" }] }),
+    );
     expect(errors).toContain("Do not cut. It does not fit: 1 error, 0 warnings, 0 notes.");
   });
 
