@@ -120,11 +120,11 @@ function cutUp(s: Segments, cuts: Cuts): Segments {
     let x = s.x0[k];
     let y = s.y0[k];
     for (const cut of chain) {
-      addSegment(result, x, y, cut.x, cut.y, s.count[k], s.edge[k]);
+      addSegment(result, x, y, cut.x, cut.y, s.count[k]);
       x = cut.x;
       y = cut.y;
     }
-    addSegment(result, x, y, s.x1[k], s.y1[k], s.count[k], s.edge[k]);
+    addSegment(result, x, y, s.x1[k], s.y1[k], s.count[k]);
   }
   return result;
 }
@@ -134,8 +134,8 @@ function merged(s: Segments): Segments {
   const up = emptySegments(s.size);
   for (let k = 0; k < s.size; k++) {
     const forward = s.y0[k] < s.y1[k] || (s.y0[k] === s.y1[k] && s.x0[k] < s.x1[k]);
-    if (forward) addSegment(up, s.x0[k], s.y0[k], s.x1[k], s.y1[k], s.count[k], s.edge[k]);
-    else addSegment(up, s.x1[k], s.y1[k], s.x0[k], s.y0[k], -s.count[k], s.edge[k]);
+    if (forward) addSegment(up, s.x0[k], s.y0[k], s.x1[k], s.y1[k], s.count[k]);
+    else addSegment(up, s.x1[k], s.y1[k], s.x0[k], s.y0[k], -s.count[k]);
   }
   const order = Array.from({ length: up.size }, (_, k) => k);
   order.sort(
@@ -152,9 +152,8 @@ function merged(s: Segments): Segments {
       result.y1[last] === up.y1[k]
     ) {
       result.count[last] += up.count[k];
-      result.edge[last] |= up.edge[k];
     } else {
-      addSegment(result, up.x0[k], up.y0[k], up.x1[k], up.y1[k], up.count[k], up.edge[k]);
+      addSegment(result, up.x0[k], up.y0[k], up.x1[k], up.y1[k], up.count[k]);
     }
   }
   return result;

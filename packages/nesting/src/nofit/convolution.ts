@@ -15,7 +15,8 @@ import { addSegment, emptySegments, type Segments } from "./segments.js";
  * So p is allowed exactly where the winding number is 0. No convex decomposition is needed.
  *
  * Segments of right-turning corners never bound the sum (Behar and Lien 2011, "Fast and robust 2D Minkowski sum using
- * reduced convolution"), so they are marked as counting only.
+ * reduced convolution"), but they are kept: after rounding, a piece of one a few steps long can stand in for a piece of
+ * the boundary, and leaving it out opens the ring.
  *
  * Parallel edges: C is thought of as turned by an infinitely small angle to the left, which decides every tie the same
  * way and keeps the curve closed.
@@ -68,7 +69,6 @@ function addEdgesAtCorners(segments: Segments, edges: Ring, corners: Ring, later
         edges[next] + cx,
         edges[next + 1] + cy,
         left ? 1 : -1,
-        left ? 1 : 0,
       );
     }
   }

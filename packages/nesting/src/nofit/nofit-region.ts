@@ -51,24 +51,25 @@ function mayFit(polygon: Ring, opening: Ring): boolean {
   );
 }
 
-/** Corners that lie within a step of the line through their neighbours add edges but no shape. */
+/**
+ * Corners that lie within a step of the line through their neighbours add edges but no shape. Neighbours are those still
+ * there: of two corners a step apart only one may go.
+ */
 function withoutStraightCorners(ring: Ring): Ring {
-  const kept: number[] = [];
-  const n = ring.length;
-  for (let i = 0; i < n; i += 2) {
-    const m = kept.length;
-    const px = m > 0 ? kept[m - 2] : ring[n - 2];
-    const py = m > 0 ? kept[m - 1] : ring[n - 1];
-    const q = i + 2 === n ? 0 : i + 2;
-    const ux = ring[i] - px;
-    const uy = ring[i + 1] - py;
-    const vx = ring[q] - ring[i];
-    const vy = ring[q + 1] - ring[i + 1];
+  const kept = Array.from(ring);
+  for (let i = 0; i < kept.length && kept.length > 6; ) {
+    const n = kept.length;
+    const p = (i + n - 2) % n;
+    const q = (i + 2) % n;
+    const ux = kept[i] - kept[p];
+    const uy = kept[i + 1] - kept[p + 1];
+    const vx = kept[q] - kept[i];
+    const vy = kept[q + 1] - kept[i + 1];
     const chord = Math.hypot(ux + vx, uy + vy);
-    const straight = ux * vx + uy * vy > 0 && Math.abs(ux * vy - uy * vx) <= 1.5 * chord;
-    if (!straight) kept.push(ring[i], ring[i + 1]);
+    if (ux * vx + uy * vy > 0 && Math.abs(ux * vy - uy * vx) <= 1.5 * chord) kept.splice(i, 2);
+    else i += 2;
   }
-  return kept.length >= 6 ? Float64Array.from(kept) : ring;
+  return Float64Array.from(kept);
 }
 
 /** Thinner than a channel between two shrunk shapes (4 hairs wide) could be, on average along its length. */

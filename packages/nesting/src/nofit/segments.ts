@@ -1,8 +1,8 @@
 /**
  * A growing bag of directed grid segments, the common currency of convolution, arrangement and winding.
  *
- * Segment k runs from (x0, y0)[k] to (x1, y1)[k]. `edge` is 1 when it may lie on the boundary sought and 0 when it only
- * counts for winding numbers. `count` says how often it is run through in that direction (negative: backwards).
+ * Segment k runs from (x0, y0)[k] to (x1, y1)[k]. `count` says how often it is run through in that direction (negative:
+ * backwards).
  */
 export interface Segments {
   size: number;
@@ -11,7 +11,6 @@ export interface Segments {
   x1: Float64Array;
   y1: Float64Array;
   count: Int32Array;
-  edge: Uint8Array;
 }
 
 export function emptySegments(capacity: number): Segments {
@@ -22,7 +21,6 @@ export function emptySegments(capacity: number): Segments {
     x1: new Float64Array(capacity),
     y1: new Float64Array(capacity),
     count: new Int32Array(capacity),
-    edge: new Uint8Array(capacity),
   };
 }
 
@@ -34,7 +32,6 @@ export function addSegment(
   x1: number,
   y1: number,
   count: number,
-  edge: number,
 ): void {
   if (x0 === x1 && y0 === y1) return;
   if (segments.size === segments.count.length) grow(segments);
@@ -44,7 +41,6 @@ export function addSegment(
   segments.x1[k] = x1;
   segments.y1[k] = y1;
   segments.count[k] = count;
-  segments.edge[k] = edge;
 }
 
 function grow(segments: Segments): void {
@@ -61,7 +57,4 @@ function grow(segments: Segments): void {
   const count = new Int32Array(capacity);
   count.set(segments.count);
   segments.count = count;
-  const edge = new Uint8Array(capacity);
-  edge.set(segments.edge);
-  segments.edge = edge;
 }

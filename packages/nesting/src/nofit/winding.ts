@@ -5,7 +5,7 @@ import type { Segments } from "./segments.js";
 /**
  * The boundary of the set of points where the winding number of an arrangement satisfies a rule.
  *
- * Each piece that may be an edge is classified from its middle: a level ray to the right counts the windings on one
+ * Each piece is classified from its middle: a level ray to the right counts the windings on one
  * side, the piece's own count gives the other. All signs are exact (coordinates are doubled, so middles are integers).
  * Pieces with the rule true on exactly one side are kept, pointing so that the true side is on the left, and chained
  * into rings. Because the arrangement is balanced at every corner, so is what is kept, and every chain closes.
@@ -19,7 +19,7 @@ export function boundaryWhere(pieces: Segments, rule: (winding: number) => boole
   const endX: number[] = [];
   const endY: number[] = [];
   for (let k = 0; k < pieces.size; k++) {
-    if (pieces.edge[k] === 0 || pieces.count[k] === 0) continue;
+    if (pieces.count[k] === 0) continue;
     // Pieces point up, or right when level: the ray to the right leaves on the right side, but above a level piece.
     const level = pieces.y0[k] === pieces.y1[k];
     const seen = windingBeside(pieces, rows, k);

@@ -1,0 +1,165 @@
+import { buildPairTable, type PairTable } from "../nofit/pair-table.js";
+import {
+  extentOf,
+  orientedPolygon,
+  type Polygon,
+  polygonArea,
+  type Turn,
+  turnedPolygon,
+} from "../nofit/polygon.js";
+
+/** One kind of item: any number of equal copies. */
+export interface PackKind {
+  readonly polygon: Polygon;
+  readonly demand: number;
+  /** The ways it may be turned; at least one. */
+  readonly turns: readonly Turn[];
+}
+
+/** Something that lies where it lies: a plate already placed, a keep-out, the frame around a sheet's outline. */
+export interface FixedShape {
+  /** In the coordinates of its box. */
+  readonly polygon: Polygon;
+  readonly box: number;
+}
+
+/**
+ * A packing problem compiled for the search: numbers only, no objects, so that workers can share it and the inner loop
+ * can run over it.
+ *
+ * Items are copies of kinds; a kind's shapes are its turns that differ in form. Items after the last movable one are
+ * fixed. A shape is held by the centre of its box: `halfWidth` and `halfHeight` reach from there, and
+ * (`centreX`, `centreY`) is where that centre lies in the turned polygon's own coordinates.
+ */
+export interface Instance {
+  readonly kinds: number;
+  readonly firstShape: Int32Array;
+  readonly shapeCount: Int32Array;
+  /** Area of the material of each kind. */
+  readonly area: Float64Array;
+  /** Weight of an overlap of two kinds, entry kind * kinds + kind: larger plates count more. */
+  readonly scale: Float64Array;
+  readonly shapes: number;
+  readonly kindOfShape: Int32Array;
+  /** Which of its kind's turns a shape is. */
+  readonly turnOfShape: Int32Array;
+  readonly halfWidth: Float64Array;
+  readonly halfHeight: Float64Array;
+  readonly centreX: Float64Array;
+  readonly centreY: Float64Array;
+  readonly items: number;
+  readonly movable: number;
+  readonly kindOfItem: Int32Array;
+  /** For fixed items: where they lie in their box. */
+  readonly fixedX: Float64Array;
+  readonly fixedY: Float64Array;
+  readonly fixedBox: Int32Array;
+  /** Mean of (width + height) / 2 over the movable items: the length the search measures steps by. */
+  readonly meanSize: number;
+  readonly pairs: PairTable;
+}
+
+/** Compiles kinds and fixed shapes; builds the no-fit region of every pair of shapes. RangeError for a polygon that is none. */
+export function compileInstance(kinds: readonly PackKind[], fixed: readonly FixedShape[]): Instance {
+  const shapes: Polygon[] = [];
+  const kindOfShape: number[] = [];
+  const turnOfShape: number[] = [];
+  const centres: { x: number; y: number }[] = [];
+  const firstShape: number[] = [];
+  const halfTurns: (number | undefined)[] = [];
+  const all = [
+    ...kinds.map((kind) => ({ polygon: orientedPolygon(kind.polygon), turns: kind.turns })),
+    ...fixed.map((shape) => ({
+      polygon: orientedPolygon(shape.polygon),
+      turns: [{ rotation: 0, mirrored: false }],
+    })),
+  ];
+  all.forEach((kind, k) => {
+    const first = shapes.length;
+    firstShape.push(first);
+    kind.turns.forEach((turn, index) => {
+      const { polygon, x, y } = centred(turnedPolygon(kind.polygon, turn));
+      for (let s = first; s < shapes.length; s++) if (samePolygon(shapes[s], polygon)) return;
+      shapes.push(polygon);
+      kindOfShape.push(k);
+      turnOfShape.push(index);
+      centres.push({ x, y });
+    });
+    for (let s = first; s < shapes.length; s++) halfTurns.push(halfTurnOf(shapes, s, first));
+  });
+  firstShape.push(shapes.length);
+  const extents = shapes.map((shape) => extentOf(shape.outer));
+  const kindOfItem = kinds.flatMap((kind, k) => Array<number>(kind.demand).fill(k));
+  const movable = kindOfItem.length;
+  const pairs = buildPairTable(
+    shapes.map((polygon, s) => ({ polygon, halfTurn: halfTurns[s], fixed: kindOfShape[s] >= kinds.length })),
+  );
+  const sizes = firstShape.slice(0, -1).map((s) => Math.sqrt(extents[s].maxX * extents[s].maxY) * 2);
+  const meanGeometric = kindOfItem.reduce((sum, k) => sum + sizes[k], 0) / Math.max(1, movable);
+  return {
+    kinds: all.length,
+    firstShape: Int32Array.from(firstShape.slice(0, -1)),
+    shapeCount: Int32Array.from(all, (_, k) => firstShape[k + 1] - firstShape[k]),
+    area: Float64Array.from(all, (kind) => polygonArea(kind.polygon)),
+    scale: Float64Array.from({ length: all.length ** 2 }, (_, i) => {
+      const a = Math.min(sizes[Math.floor(i / all.length)], 4 * meanGeometric);
+      const b = Math.min(sizes[i % all.length], 4 * meanGeometric);
+      return Math.sqrt(a * b) / meanGeometric;
+    }),
+    shapes: shapes.length,
+    kindOfShape: Int32Array.from(kindOfShape),
+    turnOfShape: Int32Array.from(turnOfShape),
+    halfWidth: Float64Array.from(extents, (e) => e.maxX),
+    halfHeight: Float64Array.from(extents, (e) => e.maxY),
+    centreX: Float64Array.from(centres, (c) => c.x),
+    centreY: Float64Array.from(centres, (c) => c.y),
+    items: movable + fixed.length,
+    movable,
+    kindOfItem: Int32Array.from([...kindOfItem, ...fixed.map((_, f) => kinds.length + f)]),
+    fixedX: Float64Array.from(fixed, (_, f) => centres[firstShape[kinds.length + f]].x),
+    fixedY: Float64Array.from(fixed, (_, f) => centres[firstShape[kinds.length + f]].y),
+    fixedBox: Int32Array.from(fixed, (shape) => shape.box),
+    meanSize:
+      kindOfItem.reduce((sum, k) => sum + extents[firstShape[k]].maxX + extents[firstShape[k]].maxY, 0) /
+      Math.max(1, movable),
+    pairs,
+  };
+}
+
+/** The polygon with the centre of its box at the origin, and where that centre was. */
+function centred(polygon: Polygon): { polygon: Polygon; x: number; y: number } {
+  const box = extentOf(polygon.outer);
+  const x = (box.minX + box.maxX) / 2;
+  const y = (box.minY + box.maxY) / 2;
+  const moved = (ring: Float64Array): Float64Array => ring.map((value, i) => value - (i % 2 === 0 ? x : y));
+  return { polygon: { outer: moved(polygon.outer), openings: polygon.openings.map(moved) }, x, y };
+}
+
+function halfTurnOf(shapes: readonly Polygon[], s: number, first: number): number | undefined {
+  const turned = turnedPolygon(shapes[s], { rotation: 180, mirrored: false });
+  for (let t = first; t < shapes.length; t++) if (samePolygon(shapes[t], turned)) return t;
+  return undefined;
+}
+
+/** Whether two polygons have the same corners in the same order, from whichever corner they begin. */
+function samePolygon(a: Polygon, b: Polygon): boolean {
+  return (
+    a.openings.length === b.openings.length &&
+    sameRing(a.outer, b.outer) &&
+    a.openings.every((opening) => b.openings.some((other) => sameRing(opening, other)))
+  );
+}
+
+function sameRing(a: Float64Array, b: Float64Array): boolean {
+  const n = a.length;
+  if (b.length !== n) return false;
+  let largest = 0;
+  for (const value of a) largest = Math.max(largest, Math.abs(value));
+  const tolerance = 1e-9 * largest;
+  for (let shift = 0; shift < n; shift += 2) {
+    let same = true;
+    for (let i = 0; i < n && same; i++) same = Math.abs(a[i] - b[(i + shift) % n]) <= tolerance;
+    if (same) return true;
+  }
+  return false;
+}

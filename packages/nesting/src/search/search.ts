@@ -1,0 +1,221 @@
+import type { Instance } from "./instance.js";
+import { noteOverlaps } from "./overlap.js";
+import { clearBook, closeRow, emptyPairBook, openRow, type PairBook } from "./pair-book.js";
+import { type Random, randomSource } from "./random.js";
+
+/** The rectangles items may lie in, all in one plane and so far apart that items in different ones never meet. */
+export interface Boxes {
+  readonly count: number;
+  readonly minX: Float64Array;
+  readonly minY: Float64Array;
+  readonly maxX: Float64Array;
+  readonly maxY: Float64Array;
+}
+
+/**
+ * The state of one search: where every item lies, in which shape, and what overlaps.
+ *
+ * Items are found through a hash of their centres: cells of about the mean size, a linked list in each. The few items
+ * much larger than the rest (frames, long keep-outs) are in a list of their own, so they do not widen every look-up.
+ */
+export interface Search {
+  readonly instance: Instance;
+  readonly boxes: Boxes;
+  readonly random: Random;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly shape: Int32Array;
+  readonly box: Int32Array;
+  /** 1 when the item lies in the plane; an item being moved, or left out, does not. */
+  readonly present: Uint8Array;
+  readonly book: PairBook;
+  readonly hash: Hash;
+  /** Overlaps no deeper than this are rounding. */
+  readonly tolerance: number;
+  /** Placement searches done. */
+  steps: number;
+  /** Evaluations of a whole placement done. */
+  evaluations: number;
+}
+
+export interface Hash {
+  minX: number;
+  minY: number;
+  perUnit: number;
+  columns: number;
+  rows: number;
+  head: Int32Array;
+  readonly next: Int32Array;
+  /** Largest half width and height among the hashed items. */
+  readonly reachX: number;
+  readonly reachY: number;
+  readonly large: Uint8Array;
+  largeCount: number;
+  readonly largeItems: Int32Array;
+}
+
+/** Items this many times the mean size are looked at always instead of being hashed. */
+const LARGE = 3;
+
+export function newSearch(instance: Instance, boxes: Boxes, seed: number): Search {
+  const { items, halfWidth, halfHeight, meanSize, firstShape, kindOfItem } = instance;
+  const large = new Uint8Array(items);
+  let reachX = 0;
+  let reachY = 0;
+  for (let i = 0; i < items; i++) {
+    const first = firstShape[kindOfItem[i]];
+    for (let s = first; s < first + instance.shapeCount[kindOfItem[i]]; s++) {
+      if (2 * Math.max(halfWidth[s], halfHeight[s]) > LARGE * meanSize) large[i] = 1;
+    }
+    if (large[i]) continue;
+    for (let s = first; s < first + instance.shapeCount[kindOfItem[i]]; s++) {
+      reachX = Math.max(reachX, halfWidth[s]);
+      reachY = Math.max(reachY, halfHeight[s]);
+    }
+  }
+  const search: Search = {
+    instance,
+    boxes,
+    random: randomSource(seed),
+    x: new Float64Array(items),
+    y: new Float64Array(items),
+    shape: Int32Array.from(kindOfItem, (k) => firstShape[k]),
+    box: new Int32Array(items),
+    present: new Uint8Array(items),
+    book: emptyPairBook(items),
+    hash: {
+      minX: 0,
+      minY: 0,
+      perUnit: 1,
+      columns: 1,
+      rows: 1,
+      head: new Int32Array(0),
+      next: new Int32Array(items).fill(-1),
+      reachX,
+      reachY,
+      large,
+      largeCount: 0,
+      largeItems: new Int32Array(items),
+    },
+    tolerance: 1e-9 * meanSize,
+    steps: 0,
+    evaluations: 0,
+  };
+  for (let i = instance.movable; i < items; i++) {
+    const b = instance.fixedBox[i - instance.movable];
+    search.box[i] = b;
+    search.x[i] = boxes.minX[b] + instance.fixedX[i - instance.movable];
+    search.y[i] = boxes.minY[b] + instance.fixedY[i - instance.movable];
+    search.present[i] = 1;
+  }
+  rebuild(search);
+  return search;
+}
+
+/** Lowest and highest place of a shape's centre in a box; a shape that fits exactly has one place. */
+export function lowX(search: Search, shape: number, box: number): number {
+  return search.boxes.minX[box] + search.instance.halfWidth[shape];
+}
+export function highX(search: Search, shape: number, box: number): number {
+  return Math.max(lowX(search, shape, box), search.boxes.maxX[box] - search.instance.halfWidth[shape]);
+}
+export function lowY(search: Search, shape: number, box: number): number {
+  return search.boxes.minY[box] + search.instance.halfHeight[shape];
+}
+export function highY(search: Search, shape: number, box: number): number {
+  return Math.max(lowY(search, shape, box), search.boxes.maxY[box] - search.instance.halfHeight[shape]);
+}
+
+/** Whether a shape is small enough for a box. */
+export function fitsBox(search: Search, shape: number, box: number): boolean {
+  const { instance, boxes, tolerance } = search;
+  return (
+    2 * instance.halfWidth[shape] <= boxes.maxX[box] - boxes.minX[box] + tolerance &&
+    2 * instance.halfHeight[shape] <= boxes.maxY[box] - boxes.minY[box] + tolerance
+  );
+}
+
+/** Puts every present movable item back within its box, and computes hash and overlaps afresh. Weights stay. */
+export function rebuild(search: Search): void {
+  const { instance, x, y, shape, box, present, book } = search;
+  layOutHash(search);
+  for (let r = 0; r < book.size; r++) book.overlap[r] = 0;
+  book.conflicts.fill(0);
+  for (let i = instance.movable; i < instance.items; i++) if (present[i]) insert(search, i);
+  for (let i = 0; i < instance.movable; i++) {
+    if (!present[i]) continue;
+    const s = shape[i];
+    x[i] = Math.min(highX(search, s, box[i]), Math.max(lowX(search, s, box[i]), x[i]));
+    y[i] = Math.min(highY(search, s, box[i]), Math.max(lowY(search, s, box[i]), y[i]));
+    openRow(book, i);
+    noteOverlaps(search, i);
+    closeRow(book, i);
+    insert(search, i);
+  }
+}
+
+/** Forgets all weights. Call `rebuild` after it. */
+export function resetWeights(search: Search): void {
+  clearBook(search.book);
+}
+
+/** Enters an item into the hash at its present place. */
+export function insert(search: Search, item: number): void {
+  const { hash, x, y } = search;
+  if (hash.large[item]) {
+    hash.largeItems[hash.largeCount++] = item;
+    return;
+  }
+  const cell = cellOf(hash, x[item], y[item]);
+  hash.next[item] = hash.head[cell];
+  hash.head[cell] = item;
+}
+
+/** Takes an item out of the hash; its place must be the one it was entered with. */
+export function remove(search: Search, item: number): void {
+  const { hash, x, y } = search;
+  if (hash.large[item]) {
+    const at = hash.largeItems.indexOf(item);
+    hash.largeItems[at] = hash.largeItems[--hash.largeCount];
+    return;
+  }
+  const cell = cellOf(hash, x[item], y[item]);
+  let before = hash.head[cell];
+  if (before === item) {
+    hash.head[cell] = hash.next[item];
+    return;
+  }
+  while (hash.next[before] !== item) before = hash.next[before];
+  hash.next[before] = hash.next[item];
+}
+
+function cellOf(hash: Hash, x: number, y: number): number {
+  const column = Math.max(0, Math.min(hash.columns - 1, ((x - hash.minX) * hash.perUnit) | 0));
+  const row = Math.max(0, Math.min(hash.rows - 1, ((y - hash.minY) * hash.perUnit) | 0));
+  return row * hash.columns + column;
+}
+
+/** Sizes the hash to the boxes and empties it. */
+function layOutHash(search: Search): void {
+  const { hash, boxes, instance } = search;
+  let minX = Infinity;
+  let minY = Infinity;
+  let maxX = -Infinity;
+  let maxY = -Infinity;
+  for (let b = 0; b < boxes.count; b++) {
+    minX = Math.min(minX, boxes.minX[b]);
+    minY = Math.min(minY, boxes.minY[b]);
+    maxX = Math.max(maxX, boxes.maxX[b]);
+    maxY = Math.max(maxY, boxes.maxY[b]);
+  }
+  const cells = 4 * instance.items + 64;
+  const cell = Math.max(instance.meanSize, Math.sqrt(((maxX - minX) * (maxY - minY)) / cells));
+  hash.minX = minX;
+  hash.minY = minY;
+  hash.perUnit = 1 / cell;
+  hash.columns = Math.max(1, Math.ceil((maxX - minX) / cell));
+  hash.rows = Math.max(1, Math.ceil((maxY - minY) / cell));
+  if (hash.head.length < hash.columns * hash.rows) hash.head = new Int32Array(2 * hash.columns * hash.rows);
+  hash.head.fill(-1);
+  hash.largeCount = 0;
+}
