@@ -1,3 +1,4 @@
+export { intersect, subtract, unite } from "./boolean.js";
 export { type Box, bounds, regionBounds } from "./bounds.js";
 export { type Corner, circle, obround, polygon, rectangle, roundedPolygon } from "./build.js";
 export type { Contour, Path, Point, Region, Vertex } from "./contour.js";

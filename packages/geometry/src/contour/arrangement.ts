@@ -1,0 +1,174 @@
+import { grownBox, segmentBounds } from "./bounds.js";
+import type { Contour, Point } from "./contour.js";
+import { segmentIntersections } from "./intersect.js";
+import { nearestOnSegment } from "./nearest.js";
+import { createNodes, type NodeSet } from "./nodes.js";
+import { overlappingPairs } from "./overlapping-pairs.js";
+import { pointAt, reversedSegment, type Segment, segmentLength, segments, subSegment } from "./segment.js";
+import { TOLERANCE } from "./tolerance.js";
+import { distanceBetween } from "./vector.js";
+
+/** A directed segment laid into an arrangement. `contour` groups those that follow one another; `set` is 0 or 1 (operand a or b). */
+export interface Piece {
+  readonly segment: Segment;
+  readonly contour: number;
+  readonly set: 0 | 1;
+}
+
+/** Part of a piece between two nodes, without nodes or extremes in y between them. */
+export interface Edge {
+  readonly from: number;
+  readonly to: number;
+  /** Runs from node to node; an arc keeps its circle, its ends are moved onto the nodes. */
+  readonly segment: Segment;
+  /** The piece it is cut from and the parameters there; start > end when the edge runs against its piece. */
+  readonly source: { readonly piece: number; readonly start: number; readonly end: number };
+  /** How often set 0 and set 1 run along it, less how often they run against it. */
+  readonly counts: readonly [number, number];
+}
+
+export interface Arrangement {
+  readonly pieces: readonly Piece[];
+  readonly nodes: readonly Point[];
+  readonly edges: readonly Edge[];
+}
+
+/**
+ * Cuts all pieces wherever they meet, so that the edges share end nodes and nothing else, and joins edges that coincide
+ * into one. Points within the tolerance become one node.
+ */
+export function arrange(pieces: readonly Piece[]): Arrangement {
+  const parts = pieces.flatMap((piece, index) => risingParts(piece.segment, index));
+  const nodes = createNodes();
+  for (const part of parts) {
+    nodes.numberOf(part.segment.from);
+    nodes.numberOf(part.segment.to);
+  }
+  const cuts = cutsOf(parts, nodes);
+  const edges = parts.flatMap((part, index) => edgesOf(part, cuts[index] ?? [], pieces, nodes));
+  return { pieces, nodes: nodes.points, edges: withoutDoubles(edges) };
+}
+
+/** The pieces of a contour, ready for an arrangement. */
+export function piecesOf(contour: Contour, number: number, set: 0 | 1): Piece[] {
+  return segments(contour)
+    .filter((segment) => segmentLength(segment) > TOLERANCE)
+    .map((segment) => ({ segment, contour: number, set }));
+}
+
+interface Part {
+  readonly segment: Segment;
+  readonly piece: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** An arc is cut at its highest and lowest points: what remains only rises or only falls. */
+function risingParts(segment: Segment, piece: number): Part[] {
+  if (segment.kind === "line") return [{ segment, piece, start: 0, end: 1 }];
+  const { center, radius, startAngle, sweep } = segment;
+  const ends = [startAngle, startAngle + sweep].sort((p, q) => p - q);
+  const slack = TOLERANCE / radius;
+  const poles: number[] = [];
+  const first = Math.ceil(((ends[0] ?? 0) + slack - Math.PI / 2) / Math.PI);
+  for (let k = first; Math.PI / 2 + k * Math.PI < (ends[1] ?? 0) - slack; k++) {
+    poles.push((Math.PI / 2 + k * Math.PI - startAngle) / sweep);
+  }
+  const at = [0, ...poles.sort((p, q) => p - q), 1];
+  const points = at.map((t) => {
+    if (t === 0 || t === 1) return pointAt(segment, t);
+    const up = Math.sin(startAngle + sweep * t) > 0;
+    return { x: center.x, y: center.y + (up ? radius : -radius) };
+  });
+  return at.slice(1).map((end, index) => {
+    const start = at[index] ?? 0;
+    const from = points[index] ?? segment.from;
+    const to = points[index + 1] ?? segment.to;
+    return { segment: { ...subSegment(segment, start, end), from, to }, piece, start, end };
+  });
+}
+
+interface Cut {
+  readonly at: number;
+  readonly node: number;
+}
+
+function cutsOf(parts: readonly Part[], nodes: NodeSet): Cut[][] {
+  const cuts: Cut[][] = parts.map(() => []);
+  const boxes = parts.map((part) => grownBox(segmentBounds(part.segment), TOLERANCE));
+  for (const [i, j] of overlappingPairs(boxes)) {
+    const [a, b] = [parts[i], parts[j]];
+    if (a === undefined || b === undefined) continue;
+    for (const meeting of segmentIntersections(a.segment, b.segment)) {
+      const node = nodes.numberOf(meeting);
+      cuts[i]?.push({ at: meeting.onA, node });
+      cuts[j]?.push({ at: meeting.onB, node });
+    }
+  }
+  return cuts;
+}
+
+function edgesOf(part: Part, cuts: readonly Cut[], pieces: readonly Piece[], nodes: NodeSet): Edge[] {
+  const { segment, piece, start, end } = part;
+  const stops = [
+    { at: 0, node: nodes.numberOf(segment.from) },
+    ...[...cuts].sort((p, q) => p.at - q.at),
+    { at: 1, node: nodes.numberOf(segment.to) },
+  ];
+  const counts: [number, number] = pieces[piece]?.set === 1 ? [0, 1] : [1, 0];
+  const edges: Edge[] = [];
+  let last = stops[0];
+  for (const stop of stops) {
+    if (last === undefined || stop.node === last.node) continue;
+    const from = nodes.points[last.node];
+    const to = nodes.points[stop.node];
+    if (from === undefined || to === undefined) continue;
+    edges.push({
+      from: last.node,
+      to: stop.node,
+      segment: { ...subSegment(segment, last.at, stop.at), from, to },
+      source: { piece, start: start + (end - start) * last.at, end: start + (end - start) * stop.at },
+      counts,
+    });
+    last = stop;
+  }
+  return edges;
+}
+
+/** Edges with the same ends and middles within the tolerance are one; the first gives the curve, the counts add up. */
+function withoutDoubles(edges: readonly Edge[]): Edge[] {
+  const byEnds = new Map<number, Edge[]>();
+  const most = edges.reduce((largest, edge) => Math.max(largest, edge.from, edge.to), 0) + 1;
+  for (const edge of edges) {
+    const key = Math.min(edge.from, edge.to) * most + Math.max(edge.from, edge.to);
+    const bundle = byEnds.get(key) ?? [];
+    const twin = bundle.findIndex((known) => coincide(known, edge));
+    const known = bundle[twin];
+    if (known === undefined) bundle.push(edge);
+    else bundle[twin] = { ...known, counts: addedCounts(known, edge) };
+    byEnds.set(key, bundle);
+  }
+  return [...byEnds.values()].flat();
+}
+
+function coincide(a: Edge, b: Edge): boolean {
+  const middle = pointAt(a.segment, 0.5);
+  return distanceBetween(middle, nearestOnSegment(b.segment, middle)) <= TOLERANCE;
+}
+
+function addedCounts(known: Edge, edge: Edge): [number, number] {
+  const way = known.from === edge.from ? 1 : -1;
+  return [known.counts[0] + way * edge.counts[0], known.counts[1] + way * edge.counts[1]];
+}
+
+/** The same edge run the other way. */
+export function reversedEdge(edge: Edge): Edge {
+  const { piece, start, end } = edge.source;
+  return {
+    from: edge.to,
+    to: edge.from,
+    segment: reversedSegment(edge.segment),
+    source: { piece, start: end, end: start },
+    counts: [-edge.counts[0], -edge.counts[1]],
+  };
+}

@@ -1,0 +1,60 @@
+import { arrange, type Edge, piecesOf, reversedEdge } from "./arrangement.js";
+import type { Contour, Region } from "./contour.js";
+import { regionsFromEdges } from "./stitch.js";
+import { edgeWindings } from "./winding.js";
+
+/**
+ * The material covered by any of the regions. Arcs stay arcs; regions that overlap, share edges or are equal are fine.
+ * Regions that touch at single points only stay apart. Contours that nothing meets come back as they were.
+ */
+export function unite(regions: readonly Region[]): Region[] {
+  return combine(regions, [], (a) => a);
+}
+
+/** The material of `a` that no region of `b` covers. */
+export function subtract(a: readonly Region[], b: readonly Region[]): Region[] {
+  return combine(a, b, (inA, inB) => inA && !inB);
+}
+
+/** The material covered by both `a` and `b`. */
+export function intersect(a: readonly Region[], b: readonly Region[]): Region[] {
+  return combine(a, b, (inA, inB) => inA && inB);
+}
+
+/**
+ * Cuts all contours at all meetings, keeps each edge that has wanted material on one side only, turned so that it lies on the left,
+ * and stitches these. A point is in a set when its contours wind around it more than zero times.
+ */
+function combine(
+  a: readonly Region[],
+  b: readonly Region[],
+  wanted: (inA: boolean, inB: boolean) => boolean,
+): Region[] {
+  const contours = [...a, ...b].flatMap((region, index) =>
+    [region.outer, ...region.openings].map((contour) => ({
+      contour,
+      set: index < a.length ? (0 as const) : (1 as const),
+    })),
+  );
+  refuseNonFiniteContours(contours.map(({ contour }) => contour));
+  const arrangement = arrange(contours.flatMap(({ contour, set }, number) => piecesOf(contour, number, set)));
+  const windings = edgeWindings(arrangement);
+  const isWanted = (counts: readonly [number, number] | undefined): boolean =>
+    counts !== undefined && wanted(counts[0] > 0, counts[1] > 0);
+  const kept = arrangement.edges.flatMap((edge, index): Edge[] => {
+    const left = isWanted(windings[index]?.left);
+    if (left === isWanted(windings[index]?.right)) return [];
+    return [left ? edge : reversedEdge(edge)];
+  });
+  return regionsFromEdges(arrangement, kept);
+}
+
+/** Throws RangeError on a number that is not finite: it would silently be nowhere. */
+export function refuseNonFiniteContours(contours: readonly Contour[]): void {
+  for (const contour of contours) {
+    for (const { x, y, bulge } of contour) {
+      if (Number.isFinite(x) && Number.isFinite(y) && Number.isFinite(bulge)) continue;
+      throw new RangeError(`vertex (${x}, ${y}, bulge ${bulge}): all three must be finite numbers`);
+    }
+  }
+}

@@ -1,0 +1,62 @@
+import type { Arrangement, Edge } from "./arrangement.js";
+import type { Point } from "./contour.js";
+import { pointAt, type Segment } from "./segment.js";
+import { distanceBetween, turn } from "./vector.js";
+
+/** How often set 0 and set 1 of an arrangement wind around the points just left and just right of an edge. */
+export interface EdgeWinding {
+  readonly left: readonly [number, number];
+  readonly right: readonly [number, number];
+}
+
+/**
+ * The windings on both sides of every edge, by a ray towards +x from its middle. All other edges are counted by the half-open rule
+ * at the nodes, which is exact because edges share their nodes; the edge itself adds its own counts to one side.
+ * Edges number n: n2 comparisons, nearly all of two numbers only.
+ */
+export function edgeWindings(arrangement: Arrangement): EdgeWinding[] {
+  const { edges } = arrangement;
+  return edges.map((edge) => {
+    const at = pointAt(edge.segment, 0.5);
+    const rest: [number, number] = [0, 0];
+    for (const other of edges) {
+      if (other === edge) continue;
+      const way = crossing(other.segment, at);
+      rest[0] += way * other.counts[0];
+      rest[1] += way * other.counts[1];
+    }
+    return besides(edge, at, rest);
+  });
+}
+
+/** +1 when the edge rises across the ray from `at` towards +x, -1 when it falls, else 0. The edge must not turn back in y. */
+function crossing(edge: Segment, at: Point): number {
+  const { from, to } = edge;
+  const starts = from.y <= at.y;
+  if (starts === to.y <= at.y) return 0;
+  const isAhead = edge.kind === "line" ? starts === turn(from, to, at) > 0 : isArcAhead(edge, at);
+  if (!isAhead) return 0;
+  return starts ? 1 : -1;
+}
+
+function isArcAhead(edge: Segment & { kind: "arc" }, at: Point): boolean {
+  const { center, radius, startAngle, sweep } = edge;
+  const isInside = distanceBetween(center, at) < radius;
+  const isRightHalf = Math.cos(startAngle + sweep / 2) > 0;
+  return isRightHalf ? isInside || at.x < center.x : !isInside && at.x < center.x;
+}
+
+/**
+ * The ray counts the level just above `at`. An edge that crosses this level lies across the ray from its west side only;
+ * one that does not (it is level) lies just below.
+ */
+function besides(edge: Edge, at: Point, rest: readonly [number, number]): EdgeWinding {
+  const { from, to } = edge.segment;
+  const starts = from.y <= at.y;
+  const isCrossed = starts !== to.y <= at.y;
+  const restIsLeft = isCrossed ? !starts : to.x > from.x;
+  const [a, b] = edge.counts;
+  return restIsLeft
+    ? { left: rest, right: [rest[0] - a, rest[1] - b] }
+    : { left: [rest[0] + a, rest[1] + b], right: rest };
+}
