@@ -1,5 +1,6 @@
 import type { Point } from "./contour.js";
 import { type ArcSegment, arcParameter, type LineSegment, type Segment } from "./segment.js";
+import { TOLERANCE } from "./tolerance.js";
 
 /**
  * The points two segments have in common where their carriers cross; ends included, without any tolerance.
@@ -7,7 +8,9 @@ import { type ArcSegment, arcParameter, type LineSegment, type Segment } from ".
  */
 export function crossings(a: Segment, b: Segment, tangency = 0): Point[] {
   if (a.kind === "line") {
-    return b.kind === "line" ? lineCrossings(a, b) : onBoth(lineCircleCrossings(a, b, tangency), a, b);
+    return b.kind === "line"
+      ? lineCrossings(a, b, tangency)
+      : onBoth(lineCircleCrossings(a, b, tangency), a, b);
   }
   return b.kind === "line"
     ? onBoth(lineCircleCrossings(b, a, tangency), b, a)
@@ -40,19 +43,28 @@ function isAlong(segment: Segment, point: Point): boolean {
   return along >= 0 && along <= (to.x - from.x) ** 2 + (to.y - from.y) ** 2;
 }
 
-function lineCrossings(a: LineSegment, b: LineSegment): Point[] {
+/**
+ * Lines so nearly parallel that the shorter one strays less than `tangency` from the other touch along a stretch:
+ * the ends of that stretch are ends of the lines. The crossing is computed on both lines, because for lines
+ * parallel up to rounding it may be anywhere.
+ */
+function lineCrossings(a: LineSegment, b: LineSegment, tangency: number): Point[] {
   const ax = a.to.x - a.from.x;
   const ay = a.to.y - a.from.y;
   const bx = b.to.x - b.from.x;
   const by = b.to.y - b.from.y;
   const cross = ax * by - ay * bx;
-  if (cross === 0) return [];
+  if (Math.abs(cross) <= tangency * Math.hypot(ax, ay) || Math.abs(cross) <= tangency * Math.hypot(bx, by))
+    return [];
   const apartX = b.from.x - a.from.x;
   const apartY = b.from.y - a.from.y;
   const onA = (apartX * by - apartY * bx) / cross;
   const onB = (apartX * ay - apartY * ax) / cross;
   if (!(onA >= 0 && onA <= 1 && onB >= 0 && onB <= 1)) return [];
-  return [{ x: a.from.x + ax * onA, y: a.from.y + ay * onA }];
+  const point = { x: a.from.x + ax * onA, y: a.from.y + ay * onA };
+  const strayX = b.from.x + bx * onB - point.x;
+  const strayY = b.from.y + by * onB - point.y;
+  return Math.hypot(strayX, strayY) <= TOLERANCE / 10 ? [point] : [];
 }
 
 interface Foot {
