@@ -55,11 +55,14 @@ export function picture(
     readonly kind: string;
     readonly title: string;
     readonly description: string;
+    /** Part of the column's width the picture takes, when not all of it. */
+    readonly share?: number;
   },
   content: Markup | readonly Markup[],
 ): Markup {
+  const share = options.share !== undefined && html`width="${coordinate(options.share * 100)}%" `;
   const size = `0 0 ${coordinate(canvas.width)} ${coordinate(canvas.height)}`;
-  return html`<svg xmlns="http://www.w3.org/2000/svg" class="picture ${options.kind}" viewBox="${size}" role="img" aria-labelledby="${options.id}-t ${options.id}-d"><title id="${options.id}-t">${options.title}</title><desc id="${options.id}-d">${options.description}</desc>${content}</svg>
+  return html`<svg xmlns="http://www.w3.org/2000/svg" class="picture ${options.kind}" ${share}viewBox="${size}" role="img" aria-labelledby="${options.id}-t ${options.id}-d"><title id="${options.id}-t">${options.title}</title><desc id="${options.id}-d">${options.description}</desc>${content}</svg>
 `;
 }
 

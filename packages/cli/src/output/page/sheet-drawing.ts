@@ -1,69 +1,95 @@
-import { type Box, bounds, type Contour, placePoint, rectangle } from "@keelcut/geometry";
-import { dimensionAcross, dimensionUp, fitCanvas, inMillimetres, picture, scaleBar } from "./canvas.js";
+import { type Box, type Contour, rectangle } from "@keelcut/geometry";
+import {
+  type Canvas,
+  dimensionAcross,
+  dimensionUp,
+  fitCanvas,
+  inMillimetres,
+  picture,
+  scaleBar,
+} from "./canvas.js";
 import { html, type Markup } from "./html.js";
-import { type LabelPoint, labelPoint } from "./label-point.js";
+import type { LabelPoint } from "./label-point.js";
 import { countText, lengthText, numberText, percentText } from "./number-text.js";
 import { type NumberedPlate, type NumberedSheet, plateNamed } from "./numbering.js";
 import { contourPathData, coordinate, regionPathData } from "./path-data.js";
+import { keepOutLabel, plateLabel } from "./sheet-labels.js";
 import type { SheetMeasures } from "./sheet-measures.js";
 
+/** Units across the longest sheet of the job. */
 const WIDTH = 1000;
+
+/** Shorter sheets are drawn in the same scale, down to this width. */
+const LEAST_WIDTH = 480;
+
 const MARGINS = { left: 62, right: 14, top: 44, bottom: 44 };
+
+/** What all drawings of sheets share. */
+export interface SheetContext {
+  readonly plates: readonly NumberedPlate[];
+  readonly labels: ReadonlyMap<string, LabelPoint>;
+  readonly edgeMargin: number;
+  /** Length of the longest sheet of the job, mm. */
+  readonly longest: number;
+}
 
 /** One sheet to scale: the stock, its margin and keep-outs, every plate with its number, a scale bar. */
 export function sheetDrawing(
   numbered: NumberedSheet,
   measures: SheetMeasures,
-  plates: readonly NumberedPlate[],
-  edgeMargin: number,
+  context: SheetContext,
 ): Markup {
   const { box, stock } = measures;
-  const canvas = fitCanvas(box, WIDTH, 900, MARGINS);
+  const canvas = fitCanvas(box, canvasWidth(box, context.longest), 900, MARGINS);
   const id = `sheet-${numbered.number}-drawing`;
-  const used = plates.filter((p) => numbered.sheet.placements.some((at) => at.part === p.plate.id));
+  const { placements } = numbered.sheet;
+  const used = context.plates.filter((p) => placements.some((at) => at.part === p.plate.id));
 
+  // Each plate's path is written once; every placement uses it.
   const shapes = used.map(
-    (p) =>
-      html`<path id="${id}-p${p.number}" vector-effect="non-scaling-stroke" fill-rule="evenodd" d="${regionPathData(p.plate.region)}"/>`,
+    ({ number, plate }) =>
+      html`<path id="${id}-p${number}" vector-effect="non-scaling-stroke" fill-rule="evenodd" d="${regionPathData(plate.region)}"/>`,
   );
-  const margin = marginContours(box, measures.isRectangle, edgeMargin);
-  const placed = numbered.sheet.placements.map((at) => {
-    const { number, plate } = plateNamed(plates, at.part);
+  const placed = placements.map((at) => {
+    const { number, plate } = plateNamed(context.plates, at.part);
     const mirror = at.mirrored ? " scale(-1 1)" : "";
     const turn = `translate(${coordinate(at.x)} ${coordinate(-at.y)}) rotate(${coordinate(-at.rotation)})${mirror}`;
-    return html`<use class="plate tint-${number % 6}" href="#${id}-p${number}" transform="${turn}"><title>${number} · ${plate.name}</title></use>`;
+    return html`<use class="plate" href="#${id}-p${number}" transform="${turn}"><title>${number} · ${plate.name}</title></use>`;
   });
-
-  const labels = labelPoints(used);
-  const names = numbered.sheet.placements.map((at) => {
-    const { number, plate } = plateNamed(plates, at.part);
-    const inner = labels.get(plate.id) as LabelPoint;
-    const point = placePoint(inner, at);
-    return plateLabel(canvas.x(point.x), canvas.y(point.y), inner.radius * canvas.scale, number, plate.name);
+  const labels = placements.map((at) => {
+    const named = plateNamed(context.plates, at.part);
+    return plateLabel(named, context.labels.get(at.part) as LabelPoint, at, canvas);
   });
-
-  const x0 = canvas.x(box.minX);
-  const x1 = canvas.x(box.maxX);
-  const y0 = canvas.y(box.minY);
-  const y1 = canvas.y(box.maxY);
   return picture(
     canvas,
     {
       id,
       kind: "sheet",
       title: `Sheet ${numbered.number}: ${numbered.nest.material} ${numberText(numbered.nest.thickness)} mm, stock ${stock.id}`,
-      description: describe(numbered, measures, box),
+      description: describe(numbered, measures),
+      share: canvas.width / WIDTH,
     },
-    html`<defs>${shapes}</defs>${inMillimetres(canvas, [
-      html`<path class="stock" d="${contourPathData(stock.outline)}"/>`,
-      ...margin.map((contour) => html`<path class="margin" d="${contourPathData(contour)}"/>`),
-      ...stock.keepOuts.map(
-        (contour) =>
-          html`<path class="keep-out" d="${contourPathData(contour)}"><title>keep-out</title></path>`,
-      ),
-      ...placed,
-    ])}${names}${stock.keepOuts.map((contour) => keepOutLabel(bounds(contour), canvas))}${dimensionAcross(x0, x1, y1, 26, lengthText(box.maxX - box.minX))}${dimensionUp(y0, y1, x0, 40, lengthText(box.maxY - box.minY))}${scaleBar(canvas, x0, canvas.height - 14)}`,
+    html`<defs>${shapes}</defs>${inMillimetres(canvas, [...stockShapes(measures, context.edgeMargin), ...placed])}${labels}${stock.keepOuts.map((contour) => keepOutLabel(contour, canvas))}${sizes(box, canvas)}`,
   );
+}
+
+function canvasWidth(box: Box, longest: number): number {
+  const edges = MARGINS.left + MARGINS.right;
+  const inScale = ((box.maxX - box.minX) * (WIDTH - edges)) / longest + edges;
+  return Math.min(WIDTH, Math.max(LEAST_WIDTH, Math.ceil(inScale)));
+}
+
+function stockShapes({ stock, box, isRectangle }: SheetMeasures, edgeMargin: number): readonly Markup[] {
+  return [
+    html`<path class="stock" d="${contourPathData(stock.outline)}"/>`,
+    ...marginContours(box, isRectangle, edgeMargin).map(
+      (contour) => html`<path class="margin" d="${contourPathData(contour)}"/>`,
+    ),
+    ...stock.keepOuts.map(
+      (contour) =>
+        html`<path class="keep-out" d="${contourPathData(contour)}"><title>keep-out</title></path>`,
+    ),
+  ];
 }
 
 /** The line no plate may cross; drawn on rectangular stock. */
@@ -74,29 +100,13 @@ function marginContours(box: Box, isRectangle: boolean, margin: number): readonl
   return [rectangle(box.minX + margin, box.minY + margin, length, width)];
 }
 
-function labelPoints(used: readonly NumberedPlate[]): ReadonlyMap<string, LabelPoint> {
-  return new Map(used.map(({ plate }) => [plate.id, labelPoint(plate.region)]));
+function sizes(box: Box, canvas: Canvas): Markup {
+  const [x0, x1, y0, y1] = [canvas.x(box.minX), canvas.x(box.maxX), canvas.y(box.minY), canvas.y(box.maxY)];
+  return html`${dimensionAcross(x0, x1, y1, 26, lengthText(box.maxX - box.minX))}${dimensionUp(y0, y1, x0, x0 - 22, lengthText(box.maxY - box.minY))}${scaleBar(canvas, x0, canvas.height - 14)}`;
 }
 
-/** The number, as large as the plate has room for, and under it the name where it fits inside. */
-function plateLabel(x: number, y: number, radius: number, number: number, name: string): Markup {
-  const size = radius >= 20 ? "large" : radius >= 9 ? "medium" : "small";
-  const nameFits = radius >= 24 && name.length * 7.6 < radius * 2;
-  const cy = nameFits ? y - 4 : y;
-  return html`<text class="number ${size}" x="${coordinate(x)}" y="${coordinate(cy)}" dy="0.36em" text-anchor="middle">${number}</text>${
-    nameFits &&
-    html`<text class="name" x="${coordinate(x)}" y="${coordinate(y + 22)}" text-anchor="middle">${name}</text>`
-  }`;
-}
-
-function keepOutLabel(box: Box, canvas: { x: (mm: number) => number; y: (mm: number) => number }): Markup {
-  const x = canvas.x((box.minX + box.maxX) / 2);
-  const y = canvas.y((box.minY + box.maxY) / 2);
-  return html`<text class="keep-out-label" x="${coordinate(x)}" y="${coordinate(y)}" dy="0.36em" text-anchor="middle">keep-out</text>`;
-}
-
-function describe(numbered: NumberedSheet, measures: SheetMeasures, box: Box): string {
+function describe(numbered: NumberedSheet, { box, utilisation }: SheetMeasures): string {
   const size = `${numberText(box.maxX - box.minX)} by ${numberText(box.maxY - box.minY)} mm`;
   const plates = countText(numbered.sheet.placements.length, "plate");
-  return `${plates} on a sheet of ${size}, ${percentText(measures.utilisation)} used, cut ${countText(numbered.sheet.times, "time")}.`;
+  return `${plates} on a sheet of ${size}, ${percentText(utilisation)} used, cut ${countText(numbered.sheet.times, "time")}.`;
 }

@@ -76,13 +76,14 @@ figcaption{color:var(--soft);font-size:13px;margin:4px 0}
 .facts dd{font-variant-numeric:tabular-nums;overflow-wrap:anywhere}
 .legend{display:flex;flex-wrap:wrap;gap:4px 18px;list-style:none;margin:0 0 14px;font-size:13px}
 .swatch{display:inline-block;width:1em;height:1em;margin-right:6px;vertical-align:-0.14em;border:1.5px solid var(--edge);background:var(--panel)}
-.picture{display:block;width:100%;height:auto;overflow:visible;font-family:inherit}
+.picture{display:block;height:auto;max-width:100%;overflow:visible;font-family:inherit}
 .picture text{fill:var(--ink);font-variant-numeric:tabular-nums}
 .picture path,.picture use{vector-effect:non-scaling-stroke}
 .dimension{fill:none;stroke:var(--soft);stroke-width:0.8}
 .arrow,.bar-full{fill:var(--soft);stroke:var(--soft);stroke-width:0.8}
 .bar-empty{fill:var(--panel);stroke:var(--soft);stroke-width:0.8}
 .picture .size{fill:var(--soft)}
+.picture:not(.sheet){width:100%}
 .sheet text{font-size:14px}
 .sheet .stock{fill:var(--stock);stroke:var(--strong-line);stroke-width:1.2}
 .sheet .margin{fill:none;stroke:var(--strong-line);stroke-width:0.8;stroke-dasharray:5 4}
@@ -132,7 +133,7 @@ body{padding:0 14px 30px}nav{margin:0 -14px;padding:0 14px}
 h1{font-size:32px}.page-head{padding-top:22px}
 .key-figures{grid-template-columns:1fr 1fr}.key-figures dd{font-size:21px}
 .sheet-card,.plate-card{padding:12px;margin-left:-6px;margin-right:-6px}
-.sheet text{font-size:30px}.sheet .number.large{font-size:34px}.sheet .number.medium{font-size:22px}.sheet .number.small{font-size:15px}.sheet .name{display:none}
+.sheet{width:100%}.sheet text{font-size:30px}.sheet .number.large{font-size:34px}.sheet .number.medium{font-size:22px}.sheet .number.small{font-size:15px}.sheet .name{display:none}
 .plate-picture text,.plate-picture .letter{font-size:26px}
 .views{display:block}.view text,.view .view-name{font-size:20px}
 .stacks thead{position:absolute;left:-999em}
@@ -149,11 +150,14 @@ h1{font-size:32px}.page-head{padding-top:22px}
 @page{size:A4;margin:14mm}
 body{max-width:none;padding:0;font-size:10pt}
 nav,.skip{display:none}
-h2{break-after:avoid}article,figure,.cautions li,tr,.verdict,.notice,.key-figures{break-inside:avoid}
+h2,.legend,caption{break-after:avoid}article,figure,.cautions li,tr,.verdict,.notice,.key-figures{break-inside:avoid}
 thead{display:table-header-group}
 a{text-decoration:none}
 .verdict,.notice,.swatch,.picture,.badge{-webkit-print-color-adjust:exact;print-color-adjust:exact}
-.plate-cards{display:block}.plate-card{margin-top:12px}
-.plate-card figure{max-width:120mm}
+.sheet text{font-size:17px}.sheet .number.large{font-size:24px}.sheet .number.medium{font-size:18px}.sheet .name{font-size:15px}
+.sheet-card .picture{max-height:150mm}
+.plate-cards{display:block}.plate-card{margin-top:12px;display:grid;grid-template-columns:78mm 1fr;column-gap:6mm}
+.plate-card>header{grid-column:1/3}.plate-card>figure{grid-row:2/4}
+table,.facts dd{font-size:9pt}.key-figures{grid-template-columns:repeat(auto-fit,minmax(32mm,1fr))}.key-figures dd{font-size:15pt}
 }
 `;
