@@ -1,3 +1,4 @@
+export { type CuttabilityLimits, checkCuttability } from "./checks/cuttability.js";
 export type * from "./checks/finding.js";
 export * from "./contour/index.js";
 export type * from "./frame/frame.js";

@@ -5,8 +5,10 @@ import type { Basis } from "../table.js";
 export type LimitKind =
   /** Least width of an opening. */
   | "opening"
-  /** Least material between two cuts. */
+  /** Least material between two cuts that is worth a warning. */
   | "web"
+  /** Material between two cuts below which nothing stays standing. */
+  | "lostWeb"
   /** Material between a hole and the outline, in hole diameters; for slots in slot widths. */
   | "holeToEdge"
   | "slotToEdge"
@@ -49,9 +51,21 @@ const guides = "Public guides of cutting shops, common practice";
 const judged = "Common practice, judged from the guides of cutting shops";
 
 const holeToEdge: FeatureLimit = {
+  least: 0.8,
+  why: "a screw closer to the edge breaks out: its centre wants one and a half screw diameters of plastic, which is 0.8 of the diameter of an ISO 273 hole beside the hole",
+  source: "Least edge distance in plastics, common practice, from memory",
+  basis: "from memory",
+};
+const laserHoleToEdge: FeatureLimit = {
   least: 1,
-  why: "a hole closer to the edge than its own diameter breaks out",
+  why: "a hole closer to the edge than its own diameter overheats the wall between",
   source: guides,
+  basis: "common practice",
+};
+const lostWeb: FeatureLimit = {
+  least: 0.5,
+  why: "two cuts this close burn, tear or wash away what is between them",
+  source: "Public guides of cutting shops, said of lasers; taken for all methods",
   basis: "common practice",
 };
 const slotToEdge: FeatureLimit = {
@@ -99,6 +113,7 @@ export const featureLimits: Readonly<Record<CuttingMethod, Readonly<Record<Limit
       source: judged,
       basis: "common practice",
     },
+    lostWeb,
     holeToEdge,
     slotToEdge,
     uncut,
@@ -131,7 +146,8 @@ export const featureLimits: Readonly<Record<CuttingMethod, Readonly<Record<Limit
       source: guides,
       basis: "common practice",
     },
-    holeToEdge,
+    lostWeb,
+    holeToEdge: laserHoleToEdge,
     slotToEdge,
     uncut,
     plate,
@@ -164,6 +180,7 @@ export const featureLimits: Readonly<Record<CuttingMethod, Readonly<Record<Limit
       source: judged,
       basis: "common practice",
     },
+    lostWeb,
     holeToEdge,
     slotToEdge,
     uncut,
@@ -183,6 +200,3 @@ export const featureLimits: Readonly<Record<CuttingMethod, Readonly<Record<Limit
     },
   },
 };
-
-/** Two laser cuts closer than this burn the wall between them away, mm (public guides of cutting shops). */
-export const burnsAway = 0.5;

@@ -41,7 +41,7 @@ export interface SheetMaterialFacts {
 
 /** A sheet material by name, for example `PE-HD`. Throws UnknownEntry, which also knows everyday names (HDPE, acrylic). */
 export function sheetMaterial(name: string): SheetMaterialFacts {
-  if (!Object.hasOwn(sheetMaterials.rows, name)) throw unknownMaterial(name);
+  if (!isSheetMaterial(name)) throw unknownMaterial(name);
   const { thickness, ...row } = lookUp(sheetMaterials, name);
   return {
     ...row,
@@ -49,6 +49,11 @@ export function sheetMaterial(name: string): SheetMaterialFacts {
     thicknessSource: thickness.source,
     hazards: hazardsOf(name),
   };
+}
+
+/** True when the table of sheet materials has that name. */
+export function isSheetMaterial(name: string): boolean {
+  return Object.hasOwn(sheetMaterials.rows, name);
 }
 
 /** One row of the table: the facts before the thickness rule and the hazards are attached. */

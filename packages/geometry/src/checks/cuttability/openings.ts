@@ -1,0 +1,163 @@
+import { bounds } from "../../contour/bounds.js";
+import type { Contour, Point } from "../../contour/contour.js";
+import { pointDistance } from "../../contour/distance.js";
+import { contourCentroid } from "../../contour/measure.js";
+import { offsetContour, offsetRegion } from "../../contour/offset.js";
+import { asCircle, pointAt, segments } from "../../contour/segment.js";
+import { TOLERANCE } from "../../contour/tolerance.js";
+import type { Finding } from "../finding.js";
+import { numberText } from "../number-text.js";
+import { type Cut, type CutContour, counted, grouped } from "./cut.js";
+import { insideCorners } from "./inside-corners.js";
+
+/** Openings and notches that the cut cannot pass, and the cores that fall out of openings. */
+export function openingFindings(cut: Cut): Finding[] {
+  return [...narrowOpenings(cut), ...narrowNotches(cut), ...looseCores(cut)];
+}
+
+function narrowOpenings(cut: Cut): Finding[] {
+  const limit = cut.limit("opening");
+  const { kerf, method } = cut.cutting;
+  const narrow = cut.openings.flatMap((opening) => {
+    const round = asCircle(opening.contour) !== undefined;
+    const width = widthBelow(opening.contour, Math.max(limit.value, kerf));
+    if (width === undefined) return [];
+    return [
+      {
+        alike: `${opening.name} ${numberText(width)} ${round}`,
+        at: contourCentroid(opening.contour),
+        name: opening.name,
+        width,
+        round,
+      },
+    ];
+  });
+  return grouped(narrow).map((group): Finding => {
+    const { name, width, round } = group[0];
+    const passes = width > kerf + TOLERANCE;
+    // A round hole that a cutter does not enter can still be drilled, unless the file itself has to hold it.
+    const drilled = method === "router" && round && (passes || cut.cutting.compensation === "shop");
+    const cure = drilled
+      ? "have it drilled, widen it or use a smaller cutter"
+      : "widen it or use a smaller kerf";
+    const problem = passes
+      ? `${numberText(width)} mm wide, less than the ${numberText(limit.value)} mm this cut needs`
+      : `${numberText(width)} mm wide, the cut itself is ${numberText(kerf)} mm`;
+    return {
+      id: "cuttability.opening",
+      severity: passes || drilled ? "warning" : "error",
+      place: cut.plate.id,
+      message: `${counted(name, group)}: ${problem}; ${cure}`,
+      measured: width,
+      limit: Math.max(limit.value, kerf),
+      why: limit.why,
+      source: limit.source,
+    };
+  });
+}
+
+/**
+ * The least width of an opening, mm, when it is less than `limit`: the widest disc that still passes through all of it, to
+ * 0.001 mm. Undefined when a disc of the limit passes.
+ */
+export function widthBelow(opening: Contour, limit: number): number | undefined {
+  const asRound = asCircle(opening);
+  if (asRound !== undefined) return 2 * asRound.radius < limit - TOLERANCE ? 2 * asRound.radius : undefined;
+  // A disc exactly as wide as the opening passes, but its path has no area: the hair lets it keep one.
+  const passes = (width: number): boolean => offsetContour(opening, -(width - HAIR) / 2).length === 1;
+  if (passes(limit)) return undefined;
+  let [low, high] = [2 * HAIR, limit];
+  while (high - low > 0.001) {
+    const middle = (low + high) / 2;
+    if (passes(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Ten tolerances of the kernel, mm. */
+const HAIR = 10 * TOLERANCE;
+
+/**
+ * Notches of the outline that are narrower than the cut. What the cut reaches is the outline grown by its radius and
+ * shrunk back; where it stays farther from the outline than a corner explains, two sides are too close together.
+ */
+function narrowNotches(cut: Cut): Finding[] {
+  const { outline } = cut;
+  const { kerf } = cut.cutting;
+  const pieces = segments(outline.contour);
+  if (isConvex(outline)) return [];
+  // Regions, not contours: the wide end of a keyhole becomes an opening, which has to grow where the outline shrinks.
+  const reached = offsetRegion({ outer: outline.contour, openings: [] }, kerf / 2)
+    .flatMap((grown) => offsetRegion(grown, -kerf / 2))
+    .flatMap(({ outer, openings }) => [outer, ...openings]);
+  const corners = insideCorners(outline, kerf / 2);
+  const most = Math.max(0, ...corners.map(({ uncut }) => uncut));
+  const probes: readonly { at: Point; explained: number }[] = [
+    ...corners.map(({ at, uncut }) => ({ at, explained: uncut })),
+    ...pieces.map((piece) => ({ at: pointAt(piece, 0.5), explained: most })),
+  ];
+  const missed = probes
+    .map(({ at, explained }) => ({
+      at,
+      beyond: Math.min(...reached.map((contour) => pointDistance(contour, at))) - explained,
+    }))
+    .filter(({ beyond }) => beyond > NOTCH_SLACK);
+  const worst = missed.sort((a, b) => b.beyond - a.beyond)[0];
+  if (worst === undefined) return [];
+  return [
+    {
+      id: "cuttability.notch",
+      severity: "error",
+      place: cut.plate.id,
+      message: `the outline has a notch at (${numberText(worst.at.x)}, ${numberText(worst.at.y)}) that is narrower than the cut of ${numberText(kerf)} mm: it would stay uncut; widen it or use a smaller kerf`,
+      measured: worst.beyond,
+      limit: 0,
+      why: "a cut cannot enter a notch that is narrower than itself",
+      source: "geometry",
+    },
+  ];
+}
+
+/** Grown and shrunk curves are exact to the tolerance; less than this left in a notch is not worth an error, mm. */
+const NOTCH_SLACK = 0.01;
+
+function isConvex(outline: CutContour): boolean {
+  const bendsInwards = segments(outline.contour).some((piece) => piece.kind === "arc" && piece.sweep < 0);
+  return !bendsInwards && insideCorners(outline, 1).length === 0;
+}
+
+function looseCores(cut: Cut): Finding[] {
+  const limit = cut.limit("core");
+  const cores = cut.openings
+    .map(({ contour, name }) => ({ name, extent: coreExtent(contour, cut.cutting.kerf, limit.value) }))
+    .filter(({ extent }) => extent >= limit.value)
+    .sort((a, b) => b.extent - a.extent);
+  const largest = cores[0];
+  if (largest === undefined) return [];
+  const many =
+    cores.length === 1 ? "one opening leaves a loose core" : `${cores.length} openings leave loose cores`;
+  return [
+    {
+      id: "cuttability.core",
+      severity: "note",
+      place: cut.plate.id,
+      message: `${many} of ${numberText(limit.value)} mm and more (the largest, from the ${largest.name}, ${numberText(largest.extent)} mm long)`,
+      measured: largest.extent,
+      limit: limit.value,
+      why: limit.why,
+      source: limit.source,
+    },
+  ];
+}
+
+/** The longest side of the piece that falls out of an opening, mm; 0 when the cut clears all of it or it is below `least`. */
+function coreExtent(opening: Contour, kerf: number, least: number): number {
+  const box = bounds(opening);
+  if (Math.max(box.maxX - box.minX, box.maxY - box.minY) - 2 * kerf < least) return 0;
+  const sides = offsetContour(opening, -kerf).map((core) => {
+    const { minX, minY, maxX, maxY } = bounds(core);
+    return Math.max(maxX - minX, maxY - minY);
+  });
+  return Math.max(0, ...sides);
+}
