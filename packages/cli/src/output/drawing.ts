@@ -56,3 +56,12 @@ export function describeSize(size: SizeState): string {
     ? "nominal size, not compensated"
     : `compensated for kerf ${size.kerf} mm, cut on the line`;
 }
+
+/** How many open strokes of marks and of the note a drawing holds: what the job record keeps for `prove`. */
+export function strokeCounts(drawing: Drawing): { markStrokes: number; noteStrokes: number } {
+  const paths = drawing.entities.filter((entity) => entity.kind === "path");
+  return {
+    markStrokes: paths.filter((entity) => entity.layer === "mark").length,
+    noteStrokes: paths.filter((entity) => entity.layer === "stock").length,
+  };
+}

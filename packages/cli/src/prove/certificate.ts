@@ -1,0 +1,48 @@
+import type { Finding } from "@keelcut/geometry";
+import type { ExpectedSize } from "./expectations.js";
+
+/** What a proof found. */
+export interface Certificate {
+  /** True when nothing at all is off. */
+  readonly proved: boolean;
+  readonly size: ExpectedSize;
+  /** Drawings read. */
+  readonly files: number;
+  /** Distinct sheets, and sheets cut. */
+  readonly layouts: number;
+  readonly sheets: number;
+  /** Plates the sheets give. */
+  readonly copies: number;
+  /** Closed cut lines read, and true arcs among their segments. */
+  readonly contours: number;
+  readonly arcs: number;
+  /** Least distance between the cut lines of two plates, and to the stock's outline, mm; absent without any. */
+  readonly leastGap?: number;
+  readonly leastMargin?: number;
+  /** Largest distance of a written line from where it should be, mm. */
+  readonly largestDeviation: number;
+  readonly findings: readonly Finding[];
+}
+
+/** The certificate for people: a few lines. */
+export function certificateLines(certificate: Certificate): string[] {
+  const { size, leastGap, leastMargin, findings } = certificate;
+  const lines = [
+    `${certificate.files} drawings read back: ${certificate.layouts} layouts, ${certificate.sheets} sheets, ${certificate.copies} plates`,
+    `${certificate.contours} closed contours, ${certificate.arcs} true arcs, largest deviation ${millimetres(certificate.largestDeviation, 6)}`,
+    size.state === "nominal"
+      ? "nominal size, not compensated"
+      : `compensated: every line half of kerf ${size.kerf} mm off its nominal contour`,
+  ];
+  if (leastGap !== undefined)
+    lines.push(`least distance between cut lines of two plates ${millimetres(leastGap, 3)}`);
+  if (leastMargin !== undefined)
+    lines.push(`least distance from the stock's edge ${millimetres(leastMargin, 3)}`);
+  for (const finding of findings) lines.push(`${finding.place}: ${finding.message}`);
+  lines.push(certificate.proved ? "proved" : `not proved: ${findings.length} findings`);
+  return lines;
+}
+
+function millimetres(value: number, decimals: number): string {
+  return `${value.toFixed(decimals)} mm`;
+}

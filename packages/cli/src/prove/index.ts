@@ -1,0 +1,3 @@
+export * from "./certificate.js";
+export * from "./expectations.js";
+export * from "./prove.js";
