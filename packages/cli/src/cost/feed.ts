@@ -1,3 +1,4 @@
+import { routerFeed } from "@keelcut/geometry";
 import type { ShopProfile } from "../input/shop-profile.js";
 
 /** How one sheet material of one thickness is cut; mm, mm/min, s. */
@@ -24,11 +25,6 @@ export interface Filled {
 const PLUNGE_SHARE = 1 / 3;
 /** Upper end of 0.1 to 0.5 s for laser in plastics, lower half of 2 to 10 s for waterjet; common practice, from memory. */
 const PIERCE_SECONDS = { laser: 0.5, waterjet: 5 } as const;
-
-/** Feed of a router: spindle speed x cutting edges x chip per tooth, mm/min. */
-export function chipLoadFeed(spindle: number, flutes: number, chipLoad: number): number {
-  return spindle * flutes * chipLoad;
-}
 
 /** The profile's line for this material and thickness: the one for exactly this thickness before one for any. */
 export function cuttingRate(shop: ShopProfile, material: string, thickness: number): CuttingRate | undefined {
@@ -83,6 +79,6 @@ function feedOf(line: ShopProfile["feeds"][number]): { value: number; from: stri
   if (line.feed !== undefined) return { value: line.feed, from: `feed ${line.feed} mm/min` };
   const { spindle, flutes, chipLoad } = line;
   if (spindle === undefined || flutes === undefined || chipLoad === undefined) return undefined;
-  const value = chipLoadFeed(spindle, flutes, chipLoad);
+  const value = routerFeed(spindle, flutes, chipLoad);
   return { value, from: `feed ${spindle} x ${flutes} x ${chipLoad} = ${Number(value.toFixed(3))} mm/min` };
 }

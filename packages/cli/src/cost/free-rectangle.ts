@@ -1,10 +1,4 @@
-/** An axis-parallel rectangle, mm. */
-export interface Box {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
-}
+import type { Box } from "@keelcut/geometry";
 
 /**
  * The largest rectangle of a sheet that touches none of the boxes, with sides of at least `least` either way round;

@@ -72,6 +72,18 @@ export function shared(money: Money, count: number): Money {
   return Number(divideHalfAway(BigInt(money), BigInt(count)));
 }
 
+/**
+ * Price of one of `count` that together cost `cost`, so that `percent` of the price is margin: cost / (1 - margin). A mark-up on
+ * the cost would be less: 25 % margin on 60.00 is 80.00, 25 % mark-up 75.00.
+ */
+export function priceAtMargin(cost: Money, count: number, percent: number): Money {
+  if (!(percent >= 0 && percent < 100))
+    throw new RangeError(`a margin must be 0 or more and below 100 %, not ${percent}`);
+  const margin = decimalOf(percent);
+  const hundred = 100n * 10n ** BigInt(margin.scale);
+  return Number(divideHalfAway(BigInt(cost) * hundred, BigInt(count) * (hundred - margin.coefficient)));
+}
+
 /** A measured quantity cut to `decimals` places, as lines print it. */
 export function toDecimals(value: number, decimals: number): number {
   return Number(value.toFixed(decimals));

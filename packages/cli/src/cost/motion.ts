@@ -1,4 +1,4 @@
-import type { Point, Segment } from "@keelcut/geometry";
+import { type Point, type Segment, segmentLength, tangentAt } from "@keelcut/geometry";
 
 /** What bounds a machine's motion; mm, s. */
 export interface MotionLimits {
@@ -28,7 +28,7 @@ export function pathSeconds(segments: readonly Segment[], speed: number, limits:
   for (let i = 1; i < pieces.length; i++) {
     const [before, after] = [pieces[i - 1], pieces[i]];
     if (before === undefined || after === undefined) continue;
-    const corner = cornerSpeed(endDirection(before.segment), startDirection(after.segment), limits);
+    const corner = cornerSpeed(tangentAt(before.segment, 1), tangentAt(after.segment, 0), limits);
     const reached = Math.sqrt((joints[i - 1] ?? 0) ** 2 + 2 * a * before.length);
     joints[i] = Math.min(corner, before.top, after.top, reached);
   }
@@ -68,33 +68,12 @@ function cornerSpeed(arriving: Point, leaving: Point, limits: MotionLimits): num
   return Math.sqrt(limits.acceleration * radius);
 }
 
-function segmentLength(segment: Segment): number {
-  if (segment.kind === "line")
-    return Math.hypot(segment.to.x - segment.from.x, segment.to.y - segment.from.y);
-  return Math.abs(segment.sweep) * segment.radius;
-}
-
-function startDirection(segment: Segment): Point {
-  return segment.kind === "line" ? lineDirection(segment.from, segment.to) : arcDirection(segment, 0);
-}
-
-function endDirection(segment: Segment): Point {
-  return segment.kind === "line" ? lineDirection(segment.from, segment.to) : arcDirection(segment, 1);
-}
-
-function lineDirection(from: Point, to: Point): Point {
-  const length = Math.hypot(to.x - from.x, to.y - from.y);
-  return { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
-}
-
-function arcDirection(arc: Extract<Segment, { kind: "arc" }>, share: number): Point {
-  const angle = arc.startAngle + arc.sweep * share;
-  const turn = Math.sign(arc.sweep);
-  return { x: -Math.sin(angle) * turn, y: Math.cos(angle) * turn };
-}
-
 function refuseBadLimits(speed: number, limits: MotionLimits): void {
-  for (const [name, value] of Object.entries({ speed, ...limits })) {
+  for (const [name, value] of Object.entries({
+    speed,
+    acceleration: limits.acceleration,
+    cornerDeviation: limits.cornerDeviation,
+  })) {
     if (!(value > 0) || !Number.isFinite(value))
       throw new RangeError(`${name} must be positive, not ${value}`);
   }

@@ -1,0 +1,190 @@
+import { COST_GROUPS, type CostEstimate, type CostGroup, type CostLine } from "./cost-estimate.js";
+import type { Money } from "./money.js";
+
+/** One figure of a line in two estimates. */
+export interface LineChange {
+  readonly group: CostGroup;
+  readonly item: string;
+  readonly unit: string;
+  readonly before: LineFigures | undefined;
+  readonly after: LineFigures | undefined;
+  /** Amount after less amount before, minor units; a line that is absent or has no price counts nothing. */
+  readonly difference: Money;
+}
+
+export type LineFigures = Pick<CostLine, "quantity" | "rate" | "amount">;
+
+/** What changes from one estimate to another, in minor units. */
+export interface EstimateComparison {
+  readonly currency: string;
+  readonly exponent: number;
+  readonly groups: readonly GroupChange[];
+  readonly total: Omit<GroupChange, "group">;
+  readonly perKit: Omit<GroupChange, "group">;
+  /** Lines whose figures differ, the largest change of money first. */
+  readonly lines: readonly LineChange[];
+}
+
+export interface GroupChange {
+  readonly group: CostGroup;
+  readonly before: Money;
+  readonly after: Money;
+  readonly difference: Money;
+}
+
+/** The difference between two frames, two shops, two sets of prices. Throws RangeError for two currencies. */
+export function compareEstimates(before: CostEstimate, after: CostEstimate): EstimateComparison {
+  refuseTwoCurrencies([before, after]);
+  return {
+    currency: before.currency,
+    exponent: before.exponent,
+    groups: COST_GROUPS.map((group) => ({
+      group,
+      ...change(before.totals.groups[group], after.totals.groups[group]),
+    })),
+    total: change(before.totals.total, after.totals.total),
+    perKit: change(before.perKit.total, after.perKit.total),
+    lines: changedLines(before.lines, after.lines),
+  };
+}
+
+/** One row of the table of kit counts: a value for each count. */
+export interface KitRow {
+  readonly what: string;
+  readonly unit: "money" | "count" | "hours" | "share";
+  readonly values: readonly number[];
+}
+
+/** The same frame at several kit counts, side by side. */
+export interface KitComparison {
+  readonly currency: string;
+  readonly exponent: number;
+  readonly kits: readonly number[];
+  /** Of the whole job: money in minor units, sheets, machine hours, yield. */
+  readonly job: readonly KitRow[];
+  /** Of one kit, in minor units. */
+  readonly perKit: readonly KitRow[];
+  /** From each count to the next: the lines that make the step, the largest change first. */
+  readonly steps: readonly {
+    readonly from: number;
+    readonly to: number;
+    readonly lines: readonly LineChange[];
+  }[];
+}
+
+/** A table of several estimates by kit count, ascending. Throws RangeError for two currencies. */
+export function compareKits(estimates: readonly CostEstimate[]): KitComparison {
+  const ordered = [...estimates].sort((a, b) => a.kits - b.kits);
+  const [first] = ordered;
+  if (first === undefined) throw new RangeError("nothing to compare");
+  refuseTwoCurrencies(ordered);
+  const row = (what: string, unit: KitRow["unit"], value: (estimate: CostEstimate) => number): KitRow => ({
+    what,
+    unit,
+    values: ordered.map(value),
+  });
+  const groups = COST_GROUPS.filter((group) =>
+    ordered.some((estimate) => estimate.totals.groups[group] !== 0),
+  );
+  const priced = ordered.some((estimate) => estimate.perKit.sellingPrice !== undefined);
+  return {
+    currency: first.currency,
+    exponent: first.exponent,
+    kits: ordered.map((estimate) => estimate.kits),
+    job: [
+      row("sheets cut", "count", (estimate) => sum(estimate.material.map((use) => use.sheetCount))),
+      row("sheets bought", "count", (estimate) =>
+        sum(estimate.material.flatMap((use) => use.sheets.map((entry) => entry.bought))),
+      ),
+      row("yield", "share", wholeYield),
+      row("machine hours", "hours", machineHours),
+      ...groups.map((group) => row(group, "money", (estimate) => estimate.totals.groups[group])),
+      row("total", "money", (estimate) => estimate.totals.total),
+      row("lines without a price", "count", (estimate) => estimate.totals.unpriced),
+    ],
+    perKit: [
+      ...groups.map((group) => row(group, "money", (estimate) => estimate.perKit.groups[group])),
+      row("total", "money", (estimate) => estimate.perKit.total),
+      ...(priced ? [row("selling price", "money", (estimate) => estimate.perKit.sellingPrice ?? 0)] : []),
+    ],
+    steps: ordered.slice(1).map((after, index) => {
+      const before = ordered[index] ?? first;
+      return { from: before.kits, to: after.kits, lines: changedLines(before.lines, after.lines) };
+    }),
+  };
+}
+
+/** Hours the machine runs for the whole job; sheets without a feed are not counted. */
+export function machineHours(estimate: CostEstimate): number {
+  return sum(estimate.cutting.map((sheet) => (sheet.times * (sheet.minutes?.machine ?? 0)) / 60));
+}
+
+/** Yield over all materials, by the number of sheets of each. */
+function wholeYield(estimate: CostEstimate): number {
+  const sheets = sum(estimate.material.map((use) => use.sheetCount));
+  return sheets === 0 ? 0 : sum(estimate.material.map((use) => use.yield * use.sheetCount)) / sheets;
+}
+
+function changedLines(before: readonly CostLine[], after: readonly CostLine[]): LineChange[] {
+  const old = mergedLines(before);
+  const fresh = mergedLines(after);
+  const changes = [...new Set([...old.keys(), ...fresh.keys()])].flatMap((key): LineChange[] => {
+    const [was, is] = [old.get(key), fresh.get(key)];
+    const line = is ?? was;
+    if (line === undefined || (was && is && sameFigures(was, is))) return [];
+    const difference = (is?.amount ?? 0) - (was?.amount ?? 0);
+    return [
+      {
+        group: line.group,
+        item: line.item,
+        unit: line.unit,
+        before: figures(was),
+        after: figures(is),
+        difference,
+      },
+    ];
+  });
+  return changes.sort((a, b) => Math.abs(b.difference) - Math.abs(a.difference));
+}
+
+/** Lines by what they are of; pieces at hand and bought pieces of an item differ by their rate. */
+function mergedLines(lines: readonly CostLine[]): Map<string, CostLine> {
+  const merged = new Map<string, CostLine>();
+  for (const line of lines) {
+    const key = JSON.stringify([line.group, line.item, line.unit, line.rate === 0]);
+    const before = merged.get(key);
+    merged.set(key, before === undefined ? line : added(before, line));
+  }
+  return merged;
+}
+
+function added(a: CostLine, b: CostLine): CostLine {
+  const quantity = a.quantity + b.quantity;
+  return a.amount === undefined || b.amount === undefined
+    ? { ...a, quantity }
+    : { ...a, quantity, amount: a.amount + b.amount };
+}
+
+function sameFigures(a: CostLine, b: CostLine): boolean {
+  return a.quantity === b.quantity && a.rate === b.rate && a.amount === b.amount;
+}
+
+function figures(line: CostLine | undefined): LineFigures | undefined {
+  if (line === undefined) return undefined;
+  const { quantity, rate, amount } = line;
+  return { quantity, ...(rate === undefined ? {} : { rate }), ...(amount === undefined ? {} : { amount }) };
+}
+
+function change(before: Money, after: Money): Omit<GroupChange, "group"> {
+  return { before, after, difference: after - before };
+}
+
+function refuseTwoCurrencies(estimates: readonly CostEstimate[]): void {
+  const currencies = [...new Set(estimates.map((estimate) => estimate.currency))];
+  if (currencies.length > 1)
+    throw new RangeError(`estimates in ${currencies.join(" and ")} cannot be compared`);
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

@@ -1,0 +1,25 @@
+export type { Given } from "./assumptions.js";
+export {
+  compareEstimates,
+  compareKits,
+  type EstimateComparison,
+  type KitComparison,
+  type KitRow,
+  type LineChange,
+  machineHours,
+} from "./compare.js";
+export {
+  COST_GROUPS,
+  type CostEstimate,
+  type CostGroup,
+  type CostLine,
+  type CuttingSheet,
+  type HardwareUse,
+  type LengthUse,
+  type MaterialUse,
+  type Spares,
+} from "./cost-estimate.js";
+export { type EstimateInput, estimate } from "./estimate.js";
+export { moneyText, raised } from "./money.js";
+export { nestStock, stockListId } from "./nest-stock.js";
+export type { NestedMaterial } from "./sheet-cost.js";

@@ -1,0 +1,103 @@
+import {
+  type Contour,
+  contourLength,
+  offsetContour,
+  type Placement,
+  type Point,
+  placeContour,
+  type Region,
+  segments,
+} from "@keelcut/geometry";
+import type { ShopProfile } from "../input/shop-profile.js";
+import type { CuttingRate } from "./feed.js";
+import { moveSeconds, pathSeconds } from "./motion.js";
+
+/** What the machine does to cut one contour through, the same wherever the plate lies. */
+export interface ContourProgram {
+  /** `outline`, or the index of the opening. */
+  readonly contour: "outline" | number;
+  /** Length as drawn, mm. */
+  readonly drawn: number;
+  /** Paths of the cutter's centre; one, or several where the cutter leaves a neck. */
+  readonly paths: readonly Contour[];
+  /** Length of `paths` over all passes, mm. */
+  readonly cut: number;
+  /** Absent without a feed. */
+  readonly seconds?: { readonly cut: number; readonly enter: number };
+}
+
+export interface PlateProgram {
+  readonly contours: readonly ContourProgram[];
+  /** Contours the cutter does not fit into: their drawn length is used. */
+  readonly unfit: readonly ("outline" | number)[];
+}
+
+/** The machine's work on one plate: its contours moved by half a kerf, timed with the shop's rates and limits. */
+export function plateProgram(
+  region: Region,
+  thickness: number,
+  rate: CuttingRate | undefined,
+  shop: ShopProfile,
+): PlateProgram {
+  const half = shop.cutting.kerf / 2;
+  const unfit: ("outline" | number)[] = [];
+  const program = (drawn: Contour, contour: "outline" | number): ContourProgram => {
+    let paths = offsetContour(drawn, contour === "outline" ? half : -half);
+    if (paths.length === 0) {
+      unfit.push(contour);
+      paths = [drawn];
+    }
+    const passes = rate?.passes ?? 1;
+    const cut = passes * paths.reduce((sum, path) => sum + contourLength(path), 0);
+    const timed =
+      rate === undefined ? {} : { seconds: programSeconds(paths, contour, thickness, rate, shop) };
+    return { contour, drawn: contourLength(drawn), paths, cut, ...timed };
+  };
+  const contours = [...region.openings.map(program), program(region.outer, "outline")];
+  return { contours, unfit };
+}
+
+/** Points where the cutter may start on a placed contour: the vertices of its path. */
+export function entryPoints(path: Contour, placement: Placement): Point[] {
+  return placeContour(path, placement).map(({ x, y }) => ({ x, y }));
+}
+
+function programSeconds(
+  paths: readonly Contour[],
+  contour: "outline" | number,
+  thickness: number,
+  rate: CuttingRate,
+  shop: ShopProfile,
+): { cut: number; enter: number } {
+  let cut = 0;
+  let enter = 0;
+  for (const path of paths) {
+    cut += rate.passes * pathSeconds(segments(path), rate.feed / 60, shop.machine);
+    enter += enterSeconds(thickness, rate, shop);
+    if (contour === "outline") enter += tabSeconds(thickness, rate, shop);
+  }
+  return { cut, enter };
+}
+
+/** Piercing; or lowering the cutter to the sheet, plunging through it pass by pass, and lifting it clear. */
+function enterSeconds(thickness: number, rate: CuttingRate, shop: ShopProfile): number {
+  if (rate.plungeFeed === undefined) return rate.pierceSeconds ?? 0;
+  const { liftHeight, travelFeed, acceleration } = shop.machine;
+  const down = moveSeconds(liftHeight, travelFeed / 60, acceleration);
+  const up = moveSeconds(liftHeight + thickness, travelFeed / 60, acceleration);
+  return down + thickness / (rate.plungeFeed / 60) + up;
+}
+
+/** A pass below the top of the tabs lifts over each tab and plunges again; slowing down along the path is left out. */
+function tabSeconds(thickness: number, rate: CuttingRate, shop: ShopProfile): number {
+  const { tabs } = shop.cutting;
+  if (tabs === undefined || rate.plungeFeed === undefined) return 0;
+  let seconds = 0;
+  for (let pass = 1; pass <= rate.passes; pass++) {
+    const depth = (thickness * pass) / rate.passes;
+    const lift = depth - (thickness - Math.min(tabs.height, thickness));
+    if (lift <= 0) continue;
+    seconds += tabs.perPlate * (lift / (shop.machine.travelFeed / 60) + lift / (rate.plungeFeed / 60));
+  }
+  return seconds;
+}

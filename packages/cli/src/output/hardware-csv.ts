@@ -1,0 +1,55 @@
+import type { CostEstimate } from "../cost/cost-estimate.js";
+import { csv } from "./csv.js";
+
+const HEADER = [
+  "kind",
+  "item",
+  "length_mm",
+  "per_kit",
+  "kits",
+  "spares",
+  "job",
+  "at_hand",
+  "to_buy",
+  "what_for",
+];
+
+/**
+ * `hardware.csv`: what is not cut from sheet. Screws and the like by the piece; rods and pipes by finished length, where
+ * `at_hand` and `to_buy` are left open because whole lengths are bought (see the lengths in the cost sheet).
+ */
+export function hardwareCsv(estimate: CostEstimate): string {
+  const hardware = estimate.hardware.map((use) => [
+    use.kind,
+    use.item,
+    undefined,
+    use.perKit,
+    estimate.kits,
+    use.spares,
+    use.total,
+    use.atHand,
+    use.bought,
+    usesText(use.uses),
+  ]);
+  const lengths = estimate.lengths.flatMap((use) =>
+    use.pieces.map((piece) => [
+      use.kind,
+      use.item,
+      piece.length,
+      piece.perKit,
+      estimate.kits,
+      piece.spares,
+      piece.total,
+      undefined,
+      undefined,
+      usesText(piece.uses),
+    ]),
+  );
+  return csv([HEADER, ...hardware, ...lengths]);
+}
+
+function usesText(
+  uses: readonly { readonly place: string; readonly count: number; readonly why: string }[],
+): string {
+  return uses.map((use) => `${use.count} x ${use.place}: ${use.why}`).join("; ");
+}
