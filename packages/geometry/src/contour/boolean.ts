@@ -1,5 +1,6 @@
 import { arrange, type Edge, piecesOf, reversedEdge } from "./arrangement.js";
-import type { Contour, Region } from "./contour.js";
+import type { Region } from "./contour.js";
+import { refuseNonFiniteContours } from "./refuse.js";
 import { regionsFromEdges } from "./stitch.js";
 import { edgeWindings } from "./winding.js";
 
@@ -47,14 +48,4 @@ function combine(
     return [left ? edge : reversedEdge(edge)];
   });
   return regionsFromEdges(arrangement, kept);
-}
-
-/** Throws RangeError on a number that is not finite: it would silently be nowhere. */
-export function refuseNonFiniteContours(contours: readonly Contour[]): void {
-  for (const contour of contours) {
-    for (const { x, y, bulge } of contour) {
-      if (Number.isFinite(x) && Number.isFinite(y) && Number.isFinite(bulge)) continue;
-      throw new RangeError(`vertex (${x}, ${y}, bulge ${bulge}): all three must be finite numbers`);
-    }
-  }
 }

@@ -1,6 +1,7 @@
 export { intersect, subtract, unite } from "./boolean.js";
 export { type Box, bounds, regionBounds } from "./bounds.js";
 export { type Corner, circle, obround, polygon, rectangle, roundedPolygon } from "./build.js";
+export { type Compensation, type CompensationFault, compensateRegion } from "./compensate.js";
 export type { Contour, Path, Point, Region, Vertex } from "./contour.js";
 export { contourDistance, contourGap, type Gap, pointDistance, regionGap } from "./distance.js";
 export { type FlattenSide, flatten } from "./flatten.js";
@@ -18,6 +19,7 @@ export {
   type SecondMoments,
   signedArea,
 } from "./measure.js";
+export { type CornerJoin, offsetContour, offsetRegion } from "./offset.js";
 export { clockwise, counterClockwise, reversed } from "./orient.js";
 export type { Placement } from "./placement.js";
 export {

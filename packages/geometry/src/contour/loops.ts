@@ -1,6 +1,7 @@
 import type { Edge } from "./arrangement.js";
+import { bearing } from "./bearing.js";
 import type { Point } from "./contour.js";
-import { type Segment, segmentLength } from "./segment.js";
+import { segmentLength } from "./segment.js";
 import { distanceBetween, positiveAngle } from "./vector.js";
 
 /**
@@ -111,16 +112,6 @@ function matchAround(
     next.set(from, to);
     free.delete(to);
   }
-}
-
-/** The direction from the node to the point of the segment at distance `reach` from it. */
-export function bearing(segment: Segment, at: Point, reach: number, leaves: boolean): number {
-  const far = leaves ? segment.to : segment.from;
-  if (segment.kind === "line") return Math.atan2(far.y - at.y, far.x - at.x);
-  const { startAngle, sweep, center, radius } = segment;
-  const step = 2 * Math.asin(Math.min(1, reach / (2 * radius))) * Math.sign(sweep);
-  const angle = leaves ? startAngle + step : startAngle + sweep - step;
-  return Math.atan2(center.y + radius * Math.sin(angle) - at.y, center.x + radius * Math.cos(angle) - at.x);
 }
 
 /** Cuts a loop wherever it passes a node a second time. */

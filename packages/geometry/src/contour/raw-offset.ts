@@ -1,0 +1,73 @@
+import { bearing } from "./bearing.js";
+import type { Contour, Point } from "./contour.js";
+import { type ArcSegment, arc, type Segment, segmentLength, segments, tangentAt } from "./segment.js";
+import { TOLERANCE } from "./tolerance.js";
+import { distanceBetween, positiveAngle } from "./vector.js";
+
+/**
+ * Every piece a true offset to the right of the contour (to the left when `distance` is negative) can be made of, untrimmed:
+ * each line moved, each arc on its concentric circle, and an arc about each corner that turns away from that side.
+ * At other corners the pieces cross and are trimmed later. An arc whose circle shrinks to nothing leaves no piece:
+ * points beyond its centre are nearer to its ends than to it.
+ */
+export function rawOffset(contour: Contour, distance: number): Segment[] {
+  const pieces = segments(contour).filter((piece) => segmentLength(piece) > TOLERANCE);
+  return pieces.flatMap((piece, index) => {
+    const next = pieces[(index + 1) % pieces.length] ?? piece;
+    return [...moved(piece, distance), ...aroundCorner(piece, next, distance)];
+  });
+}
+
+function moved(piece: Segment, distance: number): Segment[] {
+  if (piece.kind === "line") {
+    const way = tangentAt(piece, 0);
+    return [
+      { kind: "line", from: toTheRight(piece.from, way, distance), to: toTheRight(piece.to, way, distance) },
+    ];
+  }
+  const radius = piece.radius + distance * Math.sign(piece.sweep);
+  return radius * Math.abs(piece.sweep) <= TOLERANCE ? [] : [{ ...onCircle(piece, radius) }];
+}
+
+/** The ends are moved along the normals of the drawn ends, not recomputed from the angles: so they meet those of their neighbours. */
+function onCircle(piece: ArcSegment, radius: number): ArcSegment {
+  const scale = radius / piece.radius;
+  const outward = (point: Point): Point => ({
+    x: piece.center.x + (point.x - piece.center.x) * scale,
+    y: piece.center.y + (point.y - piece.center.y) * scale,
+  });
+  return { ...piece, from: outward(piece.from), to: outward(piece.to), radius };
+}
+
+function toTheRight(point: Point, way: Point, distance: number): Point {
+  return { x: point.x + way.y * distance, y: point.y - way.x * distance };
+}
+
+function aroundCorner(before: Segment, after: Segment, distance: number): Segment[] {
+  const turning = turningAt(before, after);
+  if (turning * distance <= 0 || Math.abs(turning * distance) <= TOLERANCE) return [];
+  const corner = after.from;
+  const start = toTheRight(corner, tangentAt(before, 1), distance);
+  const startAngle = Math.atan2(start.y - corner.y, start.x - corner.x);
+  const join = arc(corner, Math.abs(distance), startAngle, turning);
+  return [{ ...join, from: start, to: toTheRight(corner, tangentAt(after, 0), distance) }];
+}
+
+/** The change of direction from one segment to the next, -pi..pi, positive to the left. */
+export function turningAt(before: Segment, after: Segment): number {
+  const a = tangentAt(before, 1);
+  const b = tangentAt(after, 0);
+  const turning = Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
+  return Math.PI - Math.abs(turning) < CUSP ? Math.abs(turning) * cuspSide(before, after) : turning;
+}
+
+/** Two pieces that turn back within this angle of each other (radians) have no reliable side by their tangents. */
+const CUSP = 1e-4;
+
+/** At a cusp: 1 when the way back lies left of the way out (a spike), -1 when right (a slit), seen a little way off. */
+function cuspSide(before: Segment, after: Segment): number {
+  const reach = Math.min(distanceBetween(before.from, before.to), distanceBetween(after.from, after.to)) / 2;
+  const back = bearing(before, before.to, reach, false);
+  const out = bearing(after, after.from, reach, true);
+  return positiveAngle(back - out) < Math.PI ? 1 : -1;
+}
