@@ -1,3 +1,5 @@
+import { type ContourFault, contourFaults, polygon, signedArea } from "@keelcut/geometry";
+import { numberText } from "../screen/number-text.js";
 import { checked } from "./checked.js";
 import { InputError, type Problem } from "./input-error.js";
 import { fieldText, type Located, type LocatedScalar, nodeAt, type PathStep, placeText } from "./located.js";
@@ -17,7 +19,12 @@ const largestSheet = 20_000;
 export async function readStockList(reference: LocatedScalar, cwd: string): Promise<ReadStockList> {
   const { absolute, root } = await readReferencedFile(reference, "stock", cwd);
   const stock = checked(stockListSchema, root);
-  const problems = [...idProblems(stock, root), ...sizeProblems(stock, root), ...itemProblems(stock, root)];
+  const problems = [
+    ...idProblems(stock, root),
+    ...sizeProblems(stock, root),
+    ...outlineProblems(stock, root),
+    ...itemProblems(stock, root),
+  ];
   if (problems.length > 0) throw new InputError(problems);
   return { absolute, stock, root };
 }
@@ -39,6 +46,36 @@ function sizeProblems(stock: StockList, root: Located): Problem[] {
         ? [problemAt(root, ["sheets", index, key], `${sheet[key]} must be ${largestSheet} or less, in mm`)]
         : [],
     ),
+  );
+}
+
+type Corners = StockList["offcuts"][number]["outline"];
+
+const faultWords: Readonly<Record<ContourFault["what"], string>> = {
+  "not-finite": "has a corner that is no number",
+  "too-few-vertices": "has too few corners",
+  "no-length": "has the same corner twice",
+  "meets-itself": "crosses or touches itself",
+  "doubled-edge": "runs along itself",
+};
+
+/** Outlines and keep-outs must enclose an area without crossing themselves. */
+function outlineProblems(stock: StockList, root: Located): Problem[] {
+  const check = (corners: Corners, path: readonly PathStep[]): Problem[] => {
+    const contour = polygon(corners.map(([x, y]) => ({ x, y })));
+    const [fault] = contourFaults(contour);
+    if (fault !== undefined) {
+      const at = `${numberText(fault.at.x)}, ${numberText(fault.at.y)}`;
+      const message = `${faultWords[fault.what]} at [${at}]; give the corners in order around the piece`;
+      return [problemAt(root, path, message)];
+    }
+    return signedArea(contour) === 0 ? [problemAt(root, path, "these corners enclose nothing")] : [];
+  };
+  return (["sheets", "offcuts"] as const).flatMap((list) =>
+    stock[list].flatMap((piece, index) => [
+      ...("outline" in piece ? check(piece.outline, [list, index, "outline"]) : []),
+      ...piece.keepOuts.flatMap((keepOut, at) => check(keepOut, [list, index, "keepOuts", at])),
+    ]),
   );
 }
 

@@ -20,49 +20,60 @@ const feedTable = z.strictObject({
 /** What one cutting shop wants and what it charges. Lengths mm, feeds mm/min, money in `currency`. */
 export const shopProfileSchema = z.strictObject({
   keelcut: z.literal(1).describe("Version of this file format"),
-  name: z.string().min(1),
-  currency: z.string().regex(/^[A-Z]{3}$/, "a three-letter currency code (ISO 4217), for example EUR"),
-  cutting: z.strictObject({
-    method: z.enum(["router", "laser", "waterjet"]),
-    kerf: positive.describe("Width the cut removes; for a router the cutter's diameter"),
-    safetyGap: notNegative
-      .default(2)
-      .describe("Material left between two cuts; clearance = kerf + safetyGap"),
-    edgeMargin: notNegative.default(15).describe("Strip along the sheet's edge that stays free"),
-    compensation: z.enum(["shop", "file"]).default("shop").describe("Who moves contours by half a kerf"),
-    tabs: z
-      .strictObject({
-        perPlate: z.int().positive().describe("Holding tabs left on each outline"),
-        height: positive.describe("Material left under the cutter at a tab, mm"),
-      })
-      .optional()
-      .describe("Bridges that hold a plate until the sheet is done (router)"),
-  }),
+  name: z.string().min(1).describe("Name of the shop, as the page shows it"),
+  currency: z
+    .string()
+    .regex(/^[A-Z]{3}$/, "a three-letter currency code (ISO 4217), for example EUR")
+    .describe("Currency of every rate (ISO 4217)"),
+  cutting: z
+    .strictObject({
+      method: z.enum(["router", "laser", "waterjet"]).describe("How sheets are cut"),
+      kerf: positive.describe("Width the cut removes; for a router the cutter's diameter"),
+      safetyGap: notNegative
+        .default(2)
+        .describe("Material left between two cuts; clearance = kerf + safetyGap"),
+      edgeMargin: notNegative.default(15).describe("Strip along the sheet's edge that stays free"),
+      compensation: z.enum(["shop", "file"]).default("shop").describe("Who moves contours by half a kerf"),
+      tabs: z
+        .strictObject({
+          perPlate: z.int().positive().describe("Holding tabs left on each outline"),
+          height: positive.describe("Material left under the cutter at a tab, mm"),
+        })
+        .optional()
+        .describe("Bridges that hold a plate until the sheet is done (router)"),
+    })
+    .describe("How sheets are cut"),
   files: z
     .strictObject({
-      dxf: z.enum(["R12", "R2000"]).default("R2000"),
-      layers: z.enum(["by-operation", "single"]).default("by-operation"),
+      dxf: z.enum(["R12", "R2000"]).default("R2000").describe("DXF flavour"),
+      layers: z
+        .enum(["by-operation", "single"])
+        .default("by-operation")
+        .describe("Each operation on its own layer, or all cuts on one"),
       layerNames: z
         .strictObject({
-          outline: z.string().default("outline"),
-          opening: z.string().default("opening"),
-          mark: z.string().default("mark"),
-          stock: z.string().default("stock"),
+          outline: z.string().default("outline").describe("Cuts around plates"),
+          opening: z.string().default("opening").describe("Cuts inside plates"),
+          mark: z.string().default("mark").describe("Names and lines, never cut through"),
+          stock: z.string().default("stock").describe("The sheet's edge and keep-outs, for reference"),
         })
-        .prefault({}),
+        .prefault({})
+        .describe("Names of the layers"),
       marks: z.boolean().default(true).describe("Draw marks (names, lines) on their own layer"),
       stockOutline: z.boolean().default(true).describe("Draw the sheet's outline and keep-outs as reference"),
     })
-    .prefault({}),
+    .prefault({})
+    .describe("What files the shop wants"),
   limits: z
     .strictObject({
       sheetLength: positive.optional().describe("Longest sheet the bed takes"),
-      sheetWidth: positive.optional(),
-      smallestOpening: positive.optional(),
-      smallestWeb: positive.optional(),
-      smallestPlate: positive.optional(),
+      sheetWidth: positive.optional().describe("Widest sheet the bed takes"),
+      smallestOpening: positive.optional().describe("Least width of an opening, mm"),
+      smallestWeb: positive.optional().describe("Least width of material between two cuts, mm"),
+      smallestPlate: positive.optional().describe("Least length and width of a plate, mm"),
     })
-    .prefault({}),
+    .prefault({})
+    .describe("What the machine and the shop can do"),
   machine: z
     .strictObject({
       travelFeed: positive.default(10000).describe("Speed between cuts, mm/min"),
@@ -72,23 +83,26 @@ export const shopProfileSchema = z.strictObject({
         .describe("How far the controller may cut a corner to keep its speed, mm"),
       liftHeight: notNegative.default(5).describe("Height above the sheet at which a router travels, mm"),
     })
-    .prefault({}),
-  feeds: z.array(feedTable).min(1),
-  charges: z.strictObject({
-    perHour: notNegative.optional().describe("Machine rate by the hour; or perMetre"),
-    perMetre: notNegative
-      .optional()
-      .describe("Rate by the metre of drawn contour; then perHour is for set-up and handling only"),
-    perPierce: notNegative.optional().describe("Money for each start of a cut, beside perMetre"),
-    setupPerJob: notNegative.default(0).describe("Minutes once a job, at the hourly rate"),
-    setupPerLayout: notNegative.default(0).describe("Minutes once a distinct sheet layout"),
-    loadPerSheet: notNegative.default(0).describe("Minutes to load and unload each sheet"),
-    perPlate: notNegative.default(0).describe("Seconds to free and clean each plate"),
-    fixedPerJob: notNegative.default(0).describe("Money once a job: file check, programming"),
-    minimum: notNegative.default(0).describe("Least charge for the shop's work on a job, material apart"),
-    taxPercent: notNegative.default(0).describe("Tax on everything, freight included"),
-    freight: notNegative.default(0).describe("Money once a job"),
-  }),
+    .prefault({})
+    .describe("How the machine moves between cuts"),
+  feeds: z.array(feedTable).min(1).describe("How fast each material is cut"),
+  charges: z
+    .strictObject({
+      perHour: notNegative.optional().describe("Machine rate by the hour; or perMetre"),
+      perMetre: notNegative
+        .optional()
+        .describe("Rate by the metre of drawn contour; then perHour is for set-up and handling only"),
+      perPierce: notNegative.optional().describe("Money for each start of a cut, beside perMetre"),
+      setupPerJob: notNegative.default(0).describe("Minutes once a job, at the hourly rate"),
+      setupPerLayout: notNegative.default(0).describe("Minutes once a distinct sheet layout"),
+      loadPerSheet: notNegative.default(0).describe("Minutes to load and unload each sheet"),
+      perPlate: notNegative.default(0).describe("Seconds to free and clean each plate"),
+      fixedPerJob: notNegative.default(0).describe("Money once a job: file check, programming"),
+      minimum: notNegative.default(0).describe("Least charge for the shop's work on a job, material apart"),
+      taxPercent: notNegative.default(0).describe("Tax on everything, freight included"),
+      freight: notNegative.default(0).describe("Money once a job"),
+    })
+    .describe("What the shop charges"),
 });
 
 export type ShopProfile = z.infer<typeof shopProfileSchema>;

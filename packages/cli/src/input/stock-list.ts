@@ -11,7 +11,12 @@ const count = z.int().nonnegative();
 const price = z.union([
   notNegative,
   z
-    .array(z.strictObject({ from: z.int().positive(), each: notNegative }))
+    .array(
+      z.strictObject({
+        from: z.int().positive().describe("Least quantity of this tier"),
+        each: notNegative.describe("Price of one from this quantity on"),
+      }),
+    )
     .min(1)
     .superRefine((tiers, context) => {
       tiers.forEach((tier, index) => {
@@ -39,27 +44,31 @@ const percent = z.number().min(0).max(100);
 
 const polygon = z.array(z.tuple([notNegative, notNegative])).min(3);
 
+const id = z.string().min(1).describe("Own name of this piece, as layouts show it");
+const material = z.string().describe("Sheet material as the frame file names it");
+const thickness = positive.describe("Nominal thickness, mm");
+
 const sheet = z.strictObject({
-  id: z.string().min(1),
-  material: z.string(),
-  thickness: positive,
-  measuredThickness: positive.optional(),
+  id,
+  material,
+  thickness,
+  measuredThickness: positive.optional().describe("Thickness measured on this sheet, mm"),
   length: positive.describe("Along the grain or extrusion, when the material has one; drawn along x"),
-  width: positive,
-  price,
+  width: positive.describe("mm"),
+  price: price.describe("Of one sheet, or tiers by sheets"),
   available: count.optional().describe("Pieces that can be had; as many as needed when absent"),
   atHand: count.default(0).describe("Pieces already owned: used first, at no cost"),
-  minimumOrder: z.int().positive().optional(),
+  minimumOrder: z.int().positive().optional().describe("Least number sold at once"),
   keepOuts: z.array(polygon).default([]).describe("Areas where nothing may lie: clamps, defects"),
 });
 
 const offcut = z.strictObject({
-  id: z.string().min(1),
-  material: z.string(),
-  thickness: positive,
+  id,
+  material,
+  thickness,
   outline: polygon.describe("Corners [x, y], mm, in order around the piece"),
-  count: z.int().positive().default(1),
-  keepOuts: z.array(polygon).default([]),
+  count: z.int().positive().default(1).describe("Equal pieces"),
+  keepOuts: z.array(polygon).default([]).describe("Areas where nothing may lie: clamps, defects"),
 });
 
 const hardware = z.strictObject({
@@ -73,7 +82,7 @@ const hardware = z.strictObject({
 const length = z.strictObject({
   item: z.string().describe("As hardware.csv names it, for example `rod DIN 976 M6`"),
   length: positive.describe("Length it is sold in"),
-  price,
+  price: price.describe("Of one length, or tiers by lengths"),
   available: count.optional().describe("Lengths that can be bought; as many as needed when absent"),
   atHand: count.default(0).describe("Whole lengths already owned"),
   massPerMetre: positive.optional().describe("g/m: for postage"),
@@ -83,9 +92,9 @@ const length = z.strictObject({
 const selling = z.strictObject({
   spares: z
     .strictObject({
-      plates: percent.default(0),
-      hardware: percent.default(0),
-      lengths: percent.default(0),
+      plates: percent.default(0).describe("Of every plate"),
+      hardware: percent.default(0).describe("Of every screw, nut and the like"),
+      lengths: percent.default(0).describe("Of every piece of rod and pipe"),
     })
     .prefault({})
     .describe("Percent more than the kits need, rounded up to whole pieces of each kind"),
@@ -103,11 +112,14 @@ const selling = z.strictObject({
 /** What can be bought or is at hand. Lengths mm, money in `currency`. */
 export const stockListSchema = z.strictObject({
   keelcut: z.literal(1).describe("Version of this file format"),
-  currency: z.string().regex(/^[A-Z]{3}$/, "a three-letter currency code (ISO 4217), for example EUR"),
-  sheets: z.array(sheet).default([]),
-  offcuts: z.array(offcut).default([]),
-  hardware: z.array(hardware).default([]),
-  lengths: z.array(length).default([]),
+  currency: z
+    .string()
+    .regex(/^[A-Z]{3}$/, "a three-letter currency code (ISO 4217), for example EUR")
+    .describe("Currency of every price (ISO 4217)"),
+  sheets: z.array(sheet).default([]).describe("Whole sheets"),
+  offcuts: z.array(offcut).default([]).describe("Rests at hand, used at no cost"),
+  hardware: z.array(hardware).default([]).describe("Screws, nuts, motors and the like"),
+  lengths: z.array(length).default([]).describe("Rods and pipes sold by length"),
   pricesIncludeTax: z
     .boolean()
     .default(false)
@@ -115,15 +127,15 @@ export const stockListSchema = z.strictObject({
   sawKerf: notNegative.default(2).describe("Length one saw cut of pipe or rod takes"),
   offcutWorth: z
     .strictObject({
-      length: positive,
-      width: positive,
-      percent,
+      length: positive.describe("mm"),
+      width: positive.describe("mm"),
+      percent: percent.describe("Of the sheet's price"),
     })
     .optional()
     .describe(
       "Rectangular rest of at least this size is credited at this percent of the sheet's price by area",
     ),
-  selling: selling.prefault({}),
+  selling: selling.prefault({}).describe("What a kit seller adds"),
 });
 
 export type StockList = z.infer<typeof stockListSchema>;

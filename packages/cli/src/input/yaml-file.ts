@@ -16,6 +16,7 @@ const largestFile = 10 * 1024 * 1024;
  */
 export async function readYamlFile(path: string, cwd: string): Promise<Located> {
   if (path === "") throw inputError("file name", "is empty");
+  if (path.includes("\0")) throw inputError("file name", "cannot be a file name");
   const absolute = resolve(cwd, path);
   const origin: Origin = { shown: path, folder: dirname(absolute) };
   return parseYaml(decode(await readBytes(absolute, path), path), origin);

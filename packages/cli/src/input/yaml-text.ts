@@ -25,7 +25,7 @@ import {
 import { repeatedIds } from "./repeated-ids.js";
 
 /** Values a file may unfold to through aliases: far above any real file, far below what fills the memory. */
-const mostValues = 200_000;
+const mostValues = 100_000;
 const deepest = 60;
 const emptyValue = "there is no value here; give one, or write null to take the default";
 /** One slip makes several syntax errors; the first ones are the true ones. */
@@ -149,7 +149,7 @@ class Conversion {
     const place = this.placeOf(node);
     this.values += 1;
     if (this.values > mostValues) {
-      throw inputError(placeText(place), "the file unfolds to more than 200 000 values; use fewer aliases");
+      throw inputError(placeText(place), "the file unfolds to more than 100 000 values; use fewer aliases");
     }
     if (path.length > deepest) throw inputError(placeText(place), "is nested too deeply");
     if (isAlias(node)) return this.convertAlias(node, place, path);

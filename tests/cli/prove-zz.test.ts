@@ -1,0 +1,20 @@
+import { test } from "vitest";
+import { writeJob } from "./prove-samples.js";
+import { prove } from "../../packages/cli/src/prove/index.js";
+import { Session } from "node:inspector";
+import { writeFileSync } from "node:fs";
+test("x", async () => {
+  const s = new Session(); s.connect();
+  const post = (m: string, p?: object): Promise<any> => new Promise((r, j) => s.post(m, p as never, (e, v) => e ? j(e) : r(v)));
+  await post("Profiler.enable"); await post("Profiler.start");
+  const t0 = performance.now();
+  const j = writeJob({ state: "nominal" });
+  const t1 = performance.now();
+  const c = prove(j.files, j.expectations);
+  const t2 = performance.now();
+  console.log("write", t1 - t0, "prove", t2 - t1, c.proved);
+  const { profile } = await post("Profiler.stop");
+  const self = new Map<string, number>(); const dt = profile.timeDeltas; const idx = new Map(profile.nodes.map((n: any) => [n.id, n]));
+  profile.samples.forEach((id: number, i: number) => { const n: any = idx.get(id); const k = n.callFrame.functionName + " " + n.callFrame.url.split("/").slice(-2).join("/") + ":" + n.callFrame.lineNumber; self.set(k, (self.get(k) ?? 0) + dt[i] / 1000); });
+  console.log([...self].sort((a, b) => b[1] - a[1]).slice(0, 25).map(([k, v]) => v.toFixed(0) + " " + k).join("\n"));
+});
