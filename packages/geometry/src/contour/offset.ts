@@ -43,11 +43,17 @@ export function offsetRegion(region: Region, distance: number, corners: CornerJo
   const arrangement = arrange(pieces);
   const isClear = clearance(contours.flatMap(segments), Math.abs(distance) - NOISE);
   const kept = arrangement.edges.flatMap((edge): Edge[] => {
-    if (edge.counts[0] === 0 || !isClear(pointAt(edge.segment, 0.5))) return [];
+    if (edge.counts[0] === 0 || !isClear(middleOnPiece(pieces, edge))) return [];
     return [edge.counts[0] > 0 ? edge : reversedEdge(edge)];
   });
   const results = regionsFromEdges(arrangement, kept);
   return corners === "sharp" ? results.map((result) => sharpened(result, contours, distance)) : results;
+}
+
+/** The middle of an edge on the piece it was cut from: the edge itself may be moved by the tolerance, to meet its nodes. */
+function middleOnPiece(pieces: readonly Piece[], edge: Edge): Point {
+  const { piece, start, end } = edge.source;
+  return pointAt(pieces[piece]?.segment ?? edge.segment, (start + end) / 2);
 }
 
 /** How far rounding may put a true point of the offset too near, mm: a thousand times what is seen at 10 m. */
