@@ -444,7 +444,7 @@ describe("cost against the number of kits", () => {
           expect(more.totals.total).toBeGreaterThanOrEqual(now.totals.total);
         },
       ),
-      { seed: 21, numRuns: 20 },
+      { seed: 21, numRuns: 15 },
     );
   });
 

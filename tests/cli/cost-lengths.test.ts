@@ -122,7 +122,7 @@ describe("against brute force", () => {
           expect(found.proof).not.toBe("none");
         },
       ),
-      { numRuns: 150, seed: 7 },
+      { numRuns: 100, seed: 7 },
     );
   });
 
@@ -159,7 +159,7 @@ describe("against brute force", () => {
           expect(cost).toBeCloseTo(cheapestByForce(lengths, problem), 9);
         },
       ),
-      { numRuns: 80, seed: 11 },
+      { numRuns: 40, seed: 11 },
     );
   });
 });

@@ -24,29 +24,42 @@ export interface Column {
   readonly times: number;
 }
 
+/** The linear relaxation of a problem: patterns worth using and a lower bound. */
+export interface Relaxation {
+  readonly candidates: readonly Candidate[];
+  /** True when the candidates are all maximal patterns. */
+  readonly listed: boolean;
+  /** Lower bound of the cost, verified against all patterns. */
+  readonly bound: number;
+}
+
 export interface ColumnSearch {
   readonly columns: readonly Column[];
   readonly cost: number;
-  /** Lower bound of the cost, verified against all patterns. */
-  readonly bound: number;
   /** True when all patterns were listed and the integer search ended. */
   readonly searched: boolean;
 }
 
-type Candidate = Omit<Column, "times">;
+export type Candidate = Omit<Column, "times">;
 
 /** Listing more patterns than this costs more time than generating the useful ones. */
 const MOST_PATTERNS = 2500;
 const MOST_ROUNDS = 1000;
 
-/** The cheapest bars that cover all demands; `undefined` when the stock does not suffice. */
-export async function cheapestColumns(problem: IntegerProblem): Promise<ColumnSearch | undefined> {
+/** Patterns and a lower bound: all maximal patterns, or those that column generation finds where there are too many. */
+export async function relax(problem: IntegerProblem): Promise<Relaxation> {
   const listed = listPatterns(problem);
   const { candidates, worths } = await priced(problem, listed ?? starters(problem), listed === undefined);
-  const bound = verifiedBound(problem, worths);
+  return { candidates, listed: listed !== undefined, bound: verifiedBound(problem, worths) };
+}
+
+/** The cheapest bars over the patterns of a relaxation; `undefined` when the stock does not suffice. */
+export async function cheapestColumns(
+  problem: IntegerProblem,
+  { candidates, listed }: Relaxation,
+): Promise<ColumnSearch | undefined> {
   const solution = await chooseColumns(problem, candidates);
-  if (solution === undefined) return undefined;
-  return { ...solution, bound, searched: listed !== undefined && solution.optimal };
+  return solution && { ...solution, searched: listed && solution.optimal };
 }
 
 function listPatterns(problem: IntegerProblem): Candidate[] | undefined {
@@ -86,7 +99,7 @@ async function priced(
   const candidates = [...start];
   let worths = problem.sizes.map(() => 0);
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const solution = await solveModel(...relaxation(problem, candidates));
+    const solution = await solveModel(...relaxedModel(problem, candidates));
     if (solution === undefined) break;
     worths = problem.sizes.map((_, kind) => Math.max(0, solution.duals[kind] ?? 0));
     if (!generate) break;
@@ -101,7 +114,7 @@ async function priced(
   return { candidates, worths };
 }
 
-function relaxation(
+function relaxedModel(
   problem: IntegerProblem,
   candidates: readonly Candidate[],
 ): [ModelVariable[], ModelRow[]] {

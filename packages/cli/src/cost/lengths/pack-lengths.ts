@@ -1,5 +1,5 @@
 import { cheapestPurchase, type Offer } from "../purchase.js";
-import { type Column, cheapestColumns, type IntegerProblem } from "./column-search.js";
+import { type Column, cheapestColumns, type IntegerProblem, relax } from "./column-search.js";
 import type { Bar, LengthPlan, LengthProblem, LengthPurchase } from "./length-plan.js";
 import { firstFit } from "./patterns.js";
 
@@ -55,10 +55,12 @@ async function fewestBars(integer: IntegerProblem): Promise<Chosen | undefined> 
     ...integer,
     stock: [{ ...stock, atHand: 0, available: undefined, tiers: [{ from: 1, each: 1 }] }],
   };
-  const found = await cheapestColumns(counted);
+  const relaxation = await relax(counted);
+  const least = Math.max(bound, Math.ceil(relaxation.bound - 1e-6));
+  if (countBars(greedy) === least) return { columns: greedy, bound: least, boundIs: "bars", proof: "bound" };
+  const found = await cheapestColumns(counted, relaxation);
   if (found === undefined) return undefined;
   const best = countBars(found.columns) <= countBars(greedy) ? found.columns : greedy;
-  const least = Math.max(bound, Math.ceil(found.bound - 1e-6));
   const proven = countBars(best) === least ? "bound" : found.searched ? "search" : "none";
   return {
     columns: best,
@@ -69,13 +71,19 @@ async function fewestBars(integer: IntegerProblem): Promise<Chosen | undefined> 
 }
 
 async function cheapestBars(integer: IntegerProblem): Promise<Chosen | undefined> {
-  const found = await cheapestColumns(integer);
+  const relaxation = await relax(integer);
+  const found = await cheapestColumns(integer, relaxation);
   if (found === undefined) return undefined;
-  const cost = found.cost;
+  const { cost } = found;
   // Costs are sums of prices, so a bound within a millionth of the cost meets it.
-  const meets = cost - found.bound <= 1e-6 * Math.max(1, cost);
+  const meets = cost - relaxation.bound <= 1e-6 * Math.max(1, cost);
   const proof = meets ? "bound" : found.searched ? "search" : "none";
-  return { columns: found.columns, bound: proof === "none" ? found.bound : cost, boundIs: "money", proof };
+  return {
+    columns: found.columns,
+    bound: proof === "none" ? relaxation.bound : cost,
+    boundIs: "money",
+    proof,
+  };
 }
 
 function integerProblem(problem: LengthProblem): IntegerProblem {
