@@ -21,7 +21,9 @@ export function narrowestExtent(contour: Contour): number {
 /** The largest distance of two points of the contour, mm. */
 export function longestExtent(contour: Contour): number {
   const hull = convexHull(flatten(contour, CHORD_ERROR, "outside"));
-  return Math.max(...hull.flatMap((a) => hull.map((b) => Math.hypot(a.x - b.x, a.y - b.y))));
+  let longest = 0;
+  for (const a of hull) for (const b of hull) longest = Math.max(longest, Math.hypot(a.x - b.x, a.y - b.y));
+  return longest;
 }
 
 /** Counter-clockwise hull without points on its sides (Andrew's monotone chain, 1979). */
