@@ -20,7 +20,7 @@ export interface SheetGroups {
 
 export interface SearchWish {
   readonly seed: number;
-  /** Seconds for the whole job; a fixed number of steps when absent. */
+  /** Seconds for the whole job; a fixed number of steps when absent, so that every machine finds the same. */
   readonly seconds?: number;
 }
 
@@ -81,12 +81,9 @@ function nestJob(
     edgeMargin,
     chordError,
     seed: wish.seed,
-    effort: wish.seconds === undefined ? { steps: usualSteps } : { seconds: wish.seconds / shares },
+    effort: wish.seconds === undefined ? {} : { seconds: wish.seconds / shares },
   };
 }
-
-/** Search steps when no time was asked for: the same layout on every machine. */
-const usualSteps = 200;
 
 function usableStock(
   { material, thickness }: SheetMaterial,
