@@ -85,7 +85,8 @@ export interface CarrierParameters {
   /** Radial gap between rim and the smallest bore. */
   readonly fitGap: number;
   readonly spokes: number;
-  readonly spokeWidth: number;
+  /** The spacer screw's hole with 3.3 mm of plate on both sides when absent. */
+  readonly spokeWidth?: number;
   readonly rimWidth: number;
   readonly spacerScrew: string;
   /** Place of the rod plane along the duct from its middle (surge), towards the front. */
@@ -106,8 +107,8 @@ export interface DeckParameters {
 export interface CheekParameters {
   /** How far the cheek reaches below the top of the deck. */
   readonly below: number;
-  /** Material above the highest duct. */
-  readonly above: number;
+  /** Material above the highest duct; enough for the handle, or 20 mm without one, when absent. */
+  readonly above?: number;
   readonly footLength: number;
   readonly cornerRadius: number;
   readonly handle: boolean;

@@ -1,0 +1,32 @@
+import { regionFaults } from "../contour/validate.js";
+import type { Frame } from "../frame/frame.js";
+import { type CuttabilityLimits, checkCuttability } from "./cuttability.js";
+import type { Finding, Severity } from "./finding.js";
+
+const SEVERITY_ORDER: readonly Severity[] = ["error", "warning", "note"];
+
+/**
+ * Every check of a derived frame: what derivation found, whether each plate is one sound region, and whether the shop's
+ * method can cut it. Worst first; equal severities keep the order of the checks.
+ */
+export function checkFrame(frame: Frame, limits: CuttabilityLimits = {}): readonly Finding[] {
+  const findings = [
+    ...frame.findings,
+    ...frame.plates.flatMap((plate) =>
+      regionFaults(plate.region).map(
+        (fault): Finding => ({
+          id: "plate.region",
+          severity: "error",
+          place: plate.id,
+          message: `${fault.what} at (${fault.at.x.toFixed(2)}, ${fault.at.y.toFixed(2)}) mm: features of this plate run into each other; change the sizes that place them`,
+          why: "a plate must be one piece with separate openings",
+          source: "geometry",
+        }),
+      ),
+    ),
+    ...frame.plates
+      .filter((plate) => plate.made === "cut")
+      .flatMap((plate) => checkCuttability(plate, frame.parameters.cutting, limits)),
+  ];
+  return SEVERITY_ORDER.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
+}

@@ -1,0 +1,67 @@
+import type { FrameParameters, StructuralSheet } from "../frame/parameters.js";
+import { hexNut, plainWasher, sheetMaterial } from "../standards/index.js";
+import { type FittedDuct, type RodRun, rodRuns } from "./rod-runs.js";
+
+/** Room to turn a nut by its edge, between the nut at the pipe and the nut at the cheek, mm. Own choice. */
+const NUT_ROOM = 2;
+
+/** Air between an outermost heave duct and a cheek when no surge duct sets the width, mm. Own choice. */
+const HEAVE_SIDE_AIR = 15;
+
+/** Where the large parts stand. Vehicle axes, mm. */
+export interface Layout {
+  /** Distance between the inner faces of the cheeks. */
+  readonly innerWidth: number;
+  /** Least inner width at which nuts fit between every pipe and cheek. */
+  readonly leastWidth: number;
+  readonly runs: readonly RodRun[];
+  /** Top of the highest duct. */
+  readonly ductTop: number;
+  /** Thickness range of the structural sheet. */
+  readonly structure: { readonly min: number; readonly nominal: number; readonly max: number };
+}
+
+/** Sets the cheeks as close to the ducts as the nuts between them allow, or where the designer wants them. */
+export function layOut(parameters: FrameParameters, ducts: readonly FittedDuct[]): Layout {
+  const needed = Math.max(0, ...ducts.map((fitted) => halfWidthFor(fitted, parameters)));
+  const leastWidth = 2 * Math.ceil(needed);
+  return {
+    innerWidth: parameters.deck.width ?? leastWidth,
+    leastWidth,
+    runs: rodRuns(ducts),
+    ductTop: Math.max(
+      0,
+      ...ducts.map((fitted) =>
+        fitted.duct.axis === "surge"
+          ? fitted.middle.z + fitted.pipe.outsideWorst / 2
+          : fitted.middle.z + fitted.duct.length / 2,
+      ),
+    ),
+    structure: thicknessRange(parameters.sheets.structure),
+  };
+}
+
+/** Thickness a sheet may have: as measured, or the standard's tolerance around nominal. */
+export function thicknessRange(sheet: StructuralSheet): { min: number; nominal: number; max: number } {
+  if (sheet.measured !== undefined) {
+    return { min: sheet.measured, nominal: sheet.measured, max: sheet.measured };
+  }
+  const tolerance = sheetMaterial(sheet.material).thicknessTolerance(sheet.thickness);
+  return { min: sheet.thickness - tolerance, nominal: sheet.thickness, max: sheet.thickness + tolerance };
+}
+
+/**
+ * Half the inner width a duct needs: out to the pipe nut's far face, then washer and nut of the cheek, and room for fingers.
+ * The pipe nut seats on the curved wall at its corner nearest the duct's axis.
+ */
+function halfWidthFor(fitted: FittedDuct, parameters: FrameParameters): number {
+  const outside = fitted.pipe.outsideWorst / 2;
+  const beside = Math.abs(fitted.middle.y);
+  if (fitted.duct.axis === "heave") return beside + outside + HEAVE_SIDE_AIR;
+  const nut = hexNut(parameters.rods.thread);
+  const washer = plainWasher(parameters.rods.thread);
+  const nearCorner = Math.max(0, fitted.fit.rodPitch / 2 - nut.cornersMax / 2);
+  const seat = Math.sqrt(Math.max(0, outside ** 2 - nearCorner ** 2));
+  const stack = seat + nut.heightMax + NUT_ROOM + nut.heightMax + washer.thicknessMax;
+  return beside + Math.max(stack, outside);
+}

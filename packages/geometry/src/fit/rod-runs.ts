@@ -1,0 +1,46 @@
+import type { DuctParameters } from "../frame/parameters.js";
+import type { CarrierFit } from "./carrier-fit.js";
+import type { DuctPipe } from "./duct-pipe.js";
+
+/** A duct with everything derived so far. Positions in vehicle axes, mm. */
+export interface FittedDuct {
+  readonly duct: DuctParameters;
+  readonly pipe: DuctPipe;
+  readonly fit: CarrierFit;
+  /** Middle of the duct's length, on its axis. */
+  readonly middle: { readonly x: number; readonly y: number; readonly z: number };
+  /** Fore-and-aft place of the rod plane (surge ducts), mm. */
+  readonly rodX: number;
+}
+
+/** A pair of rods across the vehicle, through both cheeks and every surge duct on their way. */
+export interface RodRun {
+  readonly x: number;
+  /** Heights of the lower and the upper rod. */
+  readonly z: readonly [number, number];
+  readonly ducts: readonly FittedDuct[];
+}
+
+/** Ducts whose rods would lie closer than this share one pair of rods, mm. */
+const SAME_ROD = 1e-6;
+
+/** Groups surge ducts that stand side by side, so that one pair of rods locks all their carriers. */
+export function rodRuns(ducts: readonly FittedDuct[]): readonly RodRun[] {
+  const runs: { x: number; z: [number, number]; ducts: FittedDuct[] }[] = [];
+  for (const fitted of ducts) {
+    if (fitted.duct.axis !== "surge") continue;
+    const z: [number, number] = [
+      fitted.middle.z - fitted.fit.rodPitch / 2,
+      fitted.middle.z + fitted.fit.rodPitch / 2,
+    ];
+    const same = runs.find(
+      (run) =>
+        Math.abs(run.x - fitted.rodX) < SAME_ROD &&
+        Math.abs(run.z[0] - z[0]) < SAME_ROD &&
+        Math.abs(run.z[1] - z[1]) < SAME_ROD,
+    );
+    if (same === undefined) runs.push({ x: fitted.rodX, z, ducts: [fitted] });
+    else same.ducts.push(fitted);
+  }
+  return runs;
+}

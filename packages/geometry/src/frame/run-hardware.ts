@@ -1,0 +1,54 @@
+import type { Layout } from "../fit/layout.js";
+import { rodLength } from "../fit/screw-length.js";
+import { overCheeks } from "./axes.js";
+import type { HardwareUse, LengthUse } from "./hardware.js";
+import type { FrameParameters } from "./parameters.js";
+
+/** Nuts on each cheek for one rod: one outside, one inside. */
+const NUTS_PER_CHEEK = 2;
+
+/** Rods of every run with their nuts and washers. */
+export function runHardware(
+  parameters: FrameParameters,
+  layout: Layout,
+): { readonly hardware: readonly HardwareUse[]; readonly lengths: readonly LengthUse[] } {
+  const { thread } = parameters.rods;
+  const length = rodLength(thread, overCheeks(layout));
+  const perRun = layout.runs.map((run, index) => ({ run, place: `rods.${index + 1}` }));
+  return {
+    lengths: perRun.map(({ run, place }) => ({
+      item: `rod DIN 976 ${thread}`,
+      kind: "rod",
+      length,
+      place,
+      count: run.z.length,
+      why: `over the cheeks ${overCheeks(layout).toFixed(1)} mm, then washer, nut and two threads at each end`,
+    })),
+    hardware: perRun.flatMap(({ run, place }): HardwareUse[] => {
+      const atCheeks = run.z.length * 2 * NUTS_PER_CHEEK;
+      return [
+        {
+          item: `nut ISO 4032 ${thread}`,
+          kind: "nut",
+          place,
+          count: atCheeks,
+          why: "one on each side of each cheek",
+        },
+        {
+          item: `washer ISO 7089 ${thread}`,
+          kind: "washer",
+          place,
+          count: atCheeks,
+          why: "under each nut at a cheek",
+        },
+        {
+          item: `nut ISO 4032 ${thread}`,
+          kind: "nut",
+          place,
+          count: run.z.length * 2 * run.ducts.length,
+          why: "one on each side of each pipe, so that it cannot slide along the rod",
+        },
+      ];
+    }),
+  };
+}

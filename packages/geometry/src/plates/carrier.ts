@@ -1,0 +1,137 @@
+import { subtract, unite } from "../contour/boolean.js";
+import { circle, rectangle } from "../contour/build.js";
+import type { Contour, Region } from "../contour/contour.js";
+import { regionArea } from "../contour/measure.js";
+import { rotate } from "../contour/transform.js";
+import { cutterReach } from "../features/cutter-reach.js";
+import type { CarrierFit } from "../fit/carrier-fit.js";
+import type { CarrierParameters, CuttingParameters, MotorParameters } from "../frame/parameters.js";
+import type { Cut } from "./compose.js";
+
+/** Material around a spacer's hole, mm: 1.1 times an M3 hole's diameter, so that routed webs stay above 3 mm. Own choice. */
+const BOSS_WALL = 3.3;
+
+/** Smallest window worth cutting, mm2. */
+const SMALLEST_WINDOW = 40;
+
+export type CarrierSide = "front" | "back";
+
+/** Outline and openings of a carrier plate, centred on the duct's axis; x across the rods, y along them. */
+export interface CarrierShape {
+  readonly outline: Contour;
+  readonly cuts: readonly Cut[];
+  /** Free area of the windows over the area of the smallest bore, 0..1. */
+  readonly openFraction: number;
+}
+
+/**
+ * A carrier plate: rim, hub, spokes and ears that carry the spacer screws; what is left is window.
+ * The front plate holds the motor, the back plate lets its screws be driven.
+ */
+export function carrierShape(
+  side: CarrierSide,
+  fit: CarrierFit,
+  carrier: CarrierParameters,
+  motor: MotorParameters,
+  cutting: CuttingParameters,
+  boreMin: number,
+): CarrierShape {
+  const windows = carrierWindows(fit, carrier, cutting);
+  const windowCuts = windows.map(
+    (contour): Cut => ({
+      contour,
+      kind: "window",
+      name: "flow window",
+      why: "lets the water through to the propeller",
+    }),
+  );
+  const pins = fit.pins.map(
+    (centre, index): Cut => ({
+      contour: circle(centre, fit.pinHole / 2),
+      kind: "screw-hole",
+      name: "spacer screw hole",
+      why: `${carrier.spacerScrew} screw with a spacer ${index < 2 ? "outside" : "inside"} the rod, so that it cannot walk`,
+    }),
+  );
+  const area = windows.reduce((sum, window) => sum + regionArea({ outer: window, openings: [] }), 0);
+  return {
+    outline: circle({ x: 0, y: 0 }, fit.rimRadius),
+    cuts: [...windowCuts, ...pins, ...(side === "front" ? frontCuts(fit, motor) : backCuts(fit))],
+    openFraction: area / ((Math.PI * boreMin ** 2) / 4),
+  };
+}
+
+/** The windows alone: a deck under a heave duct has the same ones. Counter-clockwise contours. */
+export function carrierWindows(
+  fit: CarrierFit,
+  carrier: CarrierParameters,
+  cutting: CuttingParameters,
+): readonly Contour[] {
+  const origin = { x: 0, y: 0 };
+  const boss = fit.pinHole / 2 + BOSS_WALL;
+  const hub = Math.max(fit.hubRadius, fit.reliefRadius + BOSS_WALL);
+  const width = carrier.spokeWidth ?? 2 * boss;
+  const spoke = rectangle(0, -width / 2, fit.rimRadius, width);
+  const solid: readonly Region[] = unite(
+    [
+      circle(origin, hub),
+      ...spokeAngles(fit, carrier.spokes).map((angle) => rotate(spoke, angle)),
+      ...fit.pins.map((pin) => circle(pin, boss)),
+    ].map((outer) => ({ outer, openings: [] })),
+  );
+  const bore: Region = { outer: circle(origin, fit.windowRadius), openings: [] };
+  // A window's corner is rounded to what the cutter leaves anyway; half a millimetre more keeps the tool moving.
+  const corner = cutting.kerf / 2 + 0.5;
+  return subtract([bore], solid).flatMap((window) => cutterReach(window.outer, corner, SMALLEST_WINDOW));
+}
+
+/**
+ * Directions of the spokes, degrees: evenly spread while all spacers lie on the axis across the rods; otherwise two through
+ * the outer and two through the inner spacers, then the widest gaps halved until there are enough.
+ */
+function spokeAngles(fit: CarrierFit, wanted: number): readonly number[] {
+  const inner = fit.pins[2];
+  if (inner === undefined || inner.y === 0) {
+    return Array.from({ length: wanted }, (_, index) => (360 * index) / wanted);
+  }
+  const towardsInner = (Math.atan2(inner.y, inner.x) * 180) / Math.PI;
+  const angles = [0, towardsInner, 180, 180 + towardsInner];
+  while (angles.length < wanted) {
+    const gaps = angles.map((angle, index) => (angles[index + 1] ?? 360) - angle);
+    const widest = gaps.indexOf(Math.max(...gaps));
+    angles.splice(widest + 1, 0, (angles[widest] ?? 0) + (gaps[widest] ?? 0) / 2);
+  }
+  return angles;
+}
+
+function frontCuts(fit: CarrierFit, motor: MotorParameters): readonly Cut[] {
+  const holes = fit.motorCentres.map(
+    (centre): Cut => ({
+      contour: circle(centre, fit.motorHole / 2),
+      kind: "screw-hole",
+      name: "motor screw hole",
+      why: `${motor.screw} screw into the motor (ISO 273 medium)`,
+    }),
+  );
+  if (motor.shaftHole === 0) return holes;
+  return [
+    ...holes,
+    {
+      contour: circle({ x: 0, y: 0 }, motor.shaftHole / 2),
+      kind: "relief",
+      name: "shaft hole",
+      why: "room for the end of the shaft and its clip",
+    },
+  ];
+}
+
+function backCuts(fit: CarrierFit): readonly Cut[] {
+  return [
+    {
+      contour: circle({ x: 0, y: 0 }, fit.reliefRadius),
+      kind: "relief",
+      name: "driver opening",
+      why: "the heads of the motor screws are reached through it",
+    },
+  ];
+}
