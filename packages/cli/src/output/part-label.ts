@@ -1,13 +1,10 @@
 import {
   bounds,
-  type Contour,
-  contourDistance,
   type Finding,
-  locate,
+  flatten,
   type Path,
   type Point,
   type Region,
-  rectangle,
   regionCentroid,
 } from "@keelcut/geometry";
 import { noStrokes } from "./plate-cuts.js";
@@ -18,6 +15,8 @@ const LABEL_MARGIN = 2;
 /** Capital heights tried, largest first, mm; below 2.5 mm an engraved letter fills up (common practice). */
 const HEIGHTS = [6, 5, 4, 3, 2.5];
 const GRID = 24;
+/** Arcs are followed by chords this near, mm; the margin is widened by as much. */
+const CHORD_ERROR = 0.1;
 
 /** A plate's label as strokes; empty, with a finding that says why, when it cannot be drawn. */
 export interface PlateLabel {
@@ -57,10 +56,15 @@ export function plateLabel(
 
 function labelStrokes(region: Region, text: string, marks: readonly Path[]): readonly Path[] | undefined {
   const spots = spotsByDistance(region);
+  const edges = edgesOf(region);
+  const boxes = marks.map((mark) => bounds(mark.vertices));
   for (const height of HEIGHTS) {
     const length = strokeTextWidth(text, height) + 1.4 * height;
     for (const rotation of [0, 90]) {
-      const spot = spots.find((middle) => fits(labelBox(middle, length, height, rotation), region, marks));
+      const spot = spots.find((middle) => {
+        const box = labelBox(middle, length, height, rotation);
+        return boxes.every((mark) => boxGap(box, mark) >= LABEL_MARGIN) && isInMaterial(box, middle, edges);
+      });
       if (spot !== undefined) return draw(text, labelBox(spot, length, height, rotation), height, rotation);
     }
   }
@@ -97,23 +101,42 @@ function spotsByDistance(region: Region): Point[] {
   return spots.sort((a, b) => far(a) - far(b));
 }
 
-function fits(box: LabelBox, region: Region, marks: readonly Path[]): boolean {
-  const frame = rectangle(box.minX, box.minY, box.maxX - box.minX, box.maxY - box.minY);
-  const middle = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
-  if (locate(region.outer, middle) !== "inside") return false;
-  if (!apart(frame, box, region.outer)) return false;
-  for (const opening of region.openings) {
-    if (!apart(frame, box, opening)) return false;
-    const corner = opening[0];
-    if (corner !== undefined && locate(frame, corner) !== "outside") return false;
-    if (locate(opening, middle) !== "outside") return false;
-  }
-  return marks.every((mark) => boxGap(box, bounds(mark.vertices)) >= LABEL_MARGIN);
+interface Edge {
+  readonly from: Point;
+  readonly to: Point;
 }
 
-function apart(frame: Contour, box: LabelBox, contour: Contour): boolean {
-  if (boxGap(box, bounds(contour)) >= LABEL_MARGIN) return true;
-  return contourDistance(frame, contour) >= LABEL_MARGIN;
+function edgesOf(region: Region): Edge[] {
+  return [region.outer, ...region.openings].flatMap((contour) => {
+    const points = flatten(contour, CHORD_ERROR, "on");
+    return points.map((from, index) => ({ from, to: points[(index + 1) % points.length] ?? from }));
+  });
+}
+
+/** No edge within the margin of the box, and the middle inside: an odd number of edges to its right. */
+function isInMaterial(box: LabelBox, middle: Point, edges: readonly Edge[]): boolean {
+  const margin = LABEL_MARGIN + CHORD_ERROR;
+  const [minX, maxX] = [box.minX - margin, box.maxX + margin];
+  const [minY, maxY] = [box.minY - margin, box.maxY + margin];
+  let crossings = 0;
+  for (const { from, to } of edges) {
+    if (meetsBox(from, to, minX, minY, maxX, maxY)) return false;
+    if (from.y > middle.y !== to.y > middle.y) {
+      const x = from.x + ((middle.y - from.y) / (to.y - from.y)) * (to.x - from.x);
+      if (x > middle.x) crossings += 1;
+    }
+  }
+  return crossings % 2 === 1;
+}
+
+/** Separating axes: x, y, and across the edge. */
+function meetsBox(from: Point, to: Point, minX: number, minY: number, maxX: number, maxY: number): boolean {
+  if (Math.max(from.x, to.x) < minX || Math.min(from.x, to.x) > maxX) return false;
+  if (Math.max(from.y, to.y) < minY || Math.min(from.y, to.y) > maxY) return false;
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  const middle = dx * ((minY + maxY) / 2 - from.y) - dy * ((minX + maxX) / 2 - from.x);
+  const reach = (Math.abs(dx) * (maxY - minY) + Math.abs(dy) * (maxX - minX)) / 2;
+  return Math.abs(middle) <= reach;
 }
 
 function boxGap(a: LabelBox, b: LabelBox): number {

@@ -1,12 +1,5 @@
-import {
-  type Contour,
-  locate,
-  type Point,
-  pointAt,
-  pointDistance,
-  segmentLength,
-  segments,
-} from "@keelcut/geometry";
+import { type Contour, locate, type Point, pointAt, segmentLength, segments } from "@keelcut/geometry";
+import { type Curve, curveOf, distanceTo } from "./curve.js";
 
 /**
  * How far a written contour may lie from where it should, mm: coordinates are written to 1e-6, and the radius of an
@@ -25,12 +18,20 @@ export interface Deviation {
  * distance at many points of `found`, taken from the nominal contour itself and not from any offset contour.
  */
 export function deviation(found: Contour, nominal: Contour, offset: number): Deviation {
-  let worst: Deviation = { distance: 0, at: found[0] ?? { x: 0, y: 0 } };
+  const points = samples(found);
   const wanted = Math.abs(offset);
-  for (const at of samples(found)) {
-    const distance = pointDistance(nominal, at);
-    const wrongSide = wanted > WRITTEN && locate(nominal, at) !== (offset > 0 ? "outside" : "inside");
-    const error = wrongSide ? distance + wanted : Math.abs(distance - wanted);
+  const worst = worstDistance(points, curveOf(nominal), wanted);
+  const first = points[0];
+  if (wanted <= WRITTEN || worst.distance >= wanted || first === undefined) return worst;
+  // A curve that is nowhere nearer than it should be cannot change sides: one point tells.
+  const right = locate(nominal, first) === (offset > 0 ? "outside" : "inside");
+  return right ? worst : { distance: 2 * wanted, at: first };
+}
+
+function worstDistance(points: readonly Point[], curve: Curve, wanted: number): Deviation {
+  let worst: Deviation = { distance: 0, at: points[0] ?? { x: 0, y: 0 } };
+  for (const at of points) {
+    const error = Math.abs(distanceTo(curve, at) - wanted);
     if (error > worst.distance) worst = { distance: error, at };
   }
   return worst;

@@ -1,8 +1,10 @@
 import {
+  type Box,
   bounds,
   type Contour,
   type Finding,
-  locateInRegion,
+  locate,
+  type Point,
   pathSegments,
   pointAt,
   type Region,
@@ -20,22 +22,41 @@ export function markFaults(
   strokes: number,
 ): Finding[] {
   const findings = [...doubledStrokes(file, shapes), ...countFault(file, "mark", shapes.length, strokes)];
-  const boxes = regions.map((region) => bounds(region.outer));
+  const materials = regions.map(materialOf);
   for (const shape of shapes) {
     const points = strokePoints(shape);
-    const home = regions.findIndex((region, index) => {
-      const box = boxes[index];
-      const inBox = points.every(
-        (p) => box !== undefined && p.x >= box.minX && p.x <= box.maxX && p.y >= box.minY && p.y <= box.maxY,
-      );
-      return inBox && points.every((p) => locateInRegion(region, p) === "inside");
-    });
+    const home = materials.findIndex((material) => points.every((point) => isInside(material, point)));
     if (home >= 0) continue;
     findings.push(
       proofFinding("mark", `${file}, ${shape.place}`, "a mark does not lie on one plate, clear of its cuts"),
     );
   }
   return findings;
+}
+
+interface Ring {
+  readonly contour: Contour;
+  readonly box: Box;
+}
+
+interface Material {
+  readonly outline: Ring;
+  readonly openings: readonly Ring[];
+}
+
+function materialOf(region: Region): Material {
+  const ring = (contour: Contour): Ring => ({ contour, box: bounds(contour) });
+  return { outline: ring(region.outer), openings: region.openings.map(ring) };
+}
+
+function isInside({ outline, openings }: Material, point: Point): boolean {
+  if (!inBox(outline.box, point)) return false;
+  const hit = openings.find(({ contour, box }) => inBox(box, point) && locate(contour, point) !== "outside");
+  return hit === undefined && locate(outline.contour, point) === "inside";
+}
+
+function inBox(box: Box, { x, y }: Point): boolean {
+  return x >= box.minX && x <= box.maxX && y >= box.minY && y <= box.maxY;
 }
 
 /** The stock layer holds the stock's outline and keep-outs, each once, and the note outside the edge; nothing else. */
