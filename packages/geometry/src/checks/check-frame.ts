@@ -10,7 +10,7 @@ const SEVERITY_ORDER: readonly Severity[] = ["error", "warning", "note"];
  * method can cut it. Worst first; equal severities keep the order of the checks.
  */
 export function checkFrame(frame: Frame, limits: CuttabilityLimits = {}): readonly Finding[] {
-  const findings = [
+  const findings = merged([
     ...frame.findings,
     ...frame.plates.flatMap((plate) =>
       regionFaults(plate.region).map(
@@ -27,6 +27,18 @@ export function checkFrame(frame: Frame, limits: CuttabilityLimits = {}): readon
     ...frame.plates
       .filter((plate) => plate.made === "cut")
       .flatMap((plate) => checkCuttability(plate, frame.parameters.cutting, limits)),
-  ];
+  ]);
   return SEVERITY_ORDER.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
+}
+
+/** The same finding at several places is said once, with all its places. */
+function merged(findings: readonly Finding[]): readonly Finding[] {
+  const groups = new Map<string, { finding: Finding; places: string[] }>();
+  for (const finding of findings) {
+    const key = JSON.stringify([finding.id, finding.severity, finding.message]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, { finding, places: [finding.place] });
+    else if (!group.places.includes(finding.place)) group.places.push(finding.place);
+  }
+  return [...groups.values()].map(({ finding, places }) => ({ ...finding, place: places.join(", ") }));
 }

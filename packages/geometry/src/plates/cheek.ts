@@ -9,6 +9,9 @@ import type { Cut } from "./compose.js";
 /** Material kept around openings and along edges of the cheek, mm. Own choice: above 1.5 times a 10 mm sheet. */
 const WEB = 16;
 
+/** Material below the tab slots, in sheet thicknesses: a slot wants 1.5 times its width to the edge (common practice). */
+const SLOT_EDGE = 2;
+
 /** Grip opening for a gloved hand: common practice 100 x 30 and more. */
 const HANDLE = { length: 112, height: 34 } as const;
 
@@ -63,7 +66,8 @@ export function cheekShape(
 function cheekOutline(half: number, below: number, top: number, parameters: FrameParameters): Contour {
   const { cornerRadius, footLength } = parameters.cheek;
   const shoulder = Math.min(45, half / 3, top / 2);
-  const archTop = -parameters.sheets.structure.thickness - WEB;
+  const { thickness } = parameters.sheets.structure;
+  const archTop = -thickness - SLOT_EDGE * thickness;
   const rise = archTop + below;
   const foot = [
     { x: -half, y: -below, radius: cornerRadius },
