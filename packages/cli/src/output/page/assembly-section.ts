@@ -2,6 +2,7 @@ import type { Frame } from "@keelcut/geometry";
 import { assemblySteps, type StepPart } from "./assembly-steps.js";
 import { html, type Markup } from "./html.js";
 import { numberText } from "./number-text.js";
+import { placeNames } from "./place-names.js";
 import { table } from "./table.js";
 
 /** How to put one kit together: numbered steps with the parts each one takes. */
@@ -25,6 +26,7 @@ ${
 `;
 }
 
-function partItem({ what, count, place, why }: StepPart): Markup {
-  return html`<li><b>${numberText(count)}</b> × ${what}${place !== undefined && html` at <code>${place}</code>`}${why !== undefined && html`<small> ${why}</small>`}</li>`;
+function partItem({ what, count, places, why }: StepPart): Markup {
+  const at = places.length > 0 && html` at ${placeNames(places)}`;
+  return html`<li><b>${numberText(count)}</b> × ${what}${at}${why !== undefined && html`<small> ${why}</small>`}</li>`;
 }

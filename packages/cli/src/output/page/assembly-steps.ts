@@ -1,10 +1,10 @@
 import type { Frame, HardwareItem, Plate } from "@keelcut/geometry";
 
-/** Something a step uses, of one kit. */
+/** Something a step uses, of one kit; the same thing for the same reason at several places is one part. */
 export interface StepPart {
   readonly what: string;
   readonly count: number;
-  readonly place?: string;
+  readonly places: readonly string[];
   readonly why?: string;
 }
 
@@ -30,18 +30,37 @@ export function assemblySteps(frame: Frame): readonly AssemblyStep[] {
     parts.get(stage)?.push(part);
   };
   for (const plate of frame.plates) {
-    add(stageOfPlate(plate, upright.size > 0), { what: plate.name, count: plate.count });
+    add(stageOfPlate(plate, upright.size > 0), { what: plate.name, count: plate.count, places: [] });
   }
   for (const { item, kind, length, uses } of frame.lengths) {
     for (const use of uses)
-      add(kind === "pipe" ? "pipes" : "rods", { what: `${item}, ${length} mm`, ...use });
+      add(kind === "pipe" ? "pipes" : "rods", { what: `${item}, ${length} mm`, ...partOf(use) });
   }
   for (const { item, kind, uses } of frame.hardware) {
-    for (const use of uses) add(stageOfHardware(kind, use, upright), { what: item, ...use });
+    for (const use of uses) add(stageOfHardware(kind, use, upright), { what: item, ...partOf(use) });
   }
-  return STAGES.map(({ stage, title, text }) => ({ title, text, parts: parts.get(stage) ?? [] })).filter(
-    (step) => step.parts.length > 0,
-  );
+  return STAGES.map(({ stage, title, text }) => ({
+    title,
+    text,
+    parts: merged(parts.get(stage) ?? []),
+  })).filter((step) => step.parts.length > 0);
+}
+
+type Use = { readonly place: string; readonly count: number; readonly why: string };
+
+function partOf({ place, count, why }: Use): Omit<StepPart, "what"> {
+  return { count, places: [place], why };
+}
+
+function merged(parts: readonly StepPart[]): readonly StepPart[] {
+  const byReason = new Map<string, StepPart>();
+  for (const part of parts) {
+    const key = JSON.stringify([part.what, part.why]);
+    const same = byReason.get(key);
+    const sum = same && { ...part, count: same.count + part.count, places: [...same.places, ...part.places] };
+    byReason.set(key, sum ?? part);
+  }
+  return [...byReason.values()];
 }
 
 const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly text: string }[] = [
@@ -53,7 +72,7 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
   {
     stage: "carriers",
     title: "Build the carriers",
-    text: "Screw each motor to its front plate. Join front and back plate with the spacers between them and lock the nuts. Check that the propeller turns freely in its pipe.",
+    text: "Screw each motor to its front plate. Join front and back plate with the spacers between them and lock the nuts; where the spacer screws also go through the deck, leave that for the deck. Check that the propeller turns freely in its pipe.",
   },
   {
     stage: "stand",

@@ -5,6 +5,8 @@ import {
   type FeatureKind,
   featureContour,
   type Plate,
+  placeContour,
+  segments,
 } from "@keelcut/geometry";
 import { numberText } from "./number-text.js";
 
@@ -14,7 +16,7 @@ export interface FeatureGroup {
   readonly kind: FeatureKind;
   readonly name: string;
   readonly why: string;
-  /** `Ø6.6` for a circle, else width x height as drawn. */
+  /** `Ø6.6` for a circle, else the sides of its tightest box. */
   readonly size: string;
   readonly contours: readonly Contour[];
 }
@@ -49,8 +51,22 @@ export function openingKinds(plate: Plate): readonly FeatureKind[] {
 function sizeText(contour: Contour): string {
   const circle = asCircle(contour);
   if (circle !== undefined) return `Ø${numberText(circle.radius * 2)}`;
-  const box = bounds(contour);
-  return `${numberText(box.maxX - box.minX)} × ${numberText(box.maxY - box.minY)}`;
+  const { length, width } = tightBox(contour);
+  return `${numberText(length)} × ${numberText(width)}`;
+}
+
+/** The smallest box along one of the contour's own straight edges, so that a slot at 45 degrees keeps its true size; ties go to the axes. */
+function tightBox(contour: Contour): { length: number; width: number } {
+  const angles = segments(contour).flatMap((segment) =>
+    segment.kind === "line"
+      ? [(Math.atan2(segment.to.y - segment.from.y, segment.to.x - segment.from.x) * 180) / Math.PI]
+      : [],
+  );
+  const boxes = [0, ...angles].map((angle) => {
+    const box = bounds(placeContour(contour, { x: 0, y: 0, rotation: -angle, mirrored: false }));
+    return { length: box.maxX - box.minX, width: box.maxY - box.minY };
+  });
+  return boxes.reduce((best, box) => (box.length * box.width < best.length * best.width - 1e-6 ? box : best));
 }
 
 /** A, B, ... Z, AA, AB, ... */

@@ -1,6 +1,7 @@
 import type { Finding, Severity } from "@keelcut/geometry";
 import { html, type Markup } from "./html.js";
 import { numberText } from "./number-text.js";
+import { placeNames } from "./place-names.js";
 import { table } from "./table.js";
 
 /** All findings, errors first, each with its numbers, its reason and its source. */
@@ -20,9 +21,9 @@ ${
           { heading: "Limit", numeric: true },
           { heading: "Why" },
         ],
-        rows: sorted.map((finding) => [
+        rows: grouped(sorted).map(({ finding, places }) => [
           severityBadge(finding.severity),
-          html`<code>${finding.place}</code>`,
+          placeNames(places),
           html`${finding.message} <small class="check-id">${finding.id}</small>`,
           measureText(finding.measured, finding.unit),
           measureText(finding.limit, finding.unit),
@@ -35,6 +36,22 @@ ${
 }
 
 const ORDER: readonly Severity[] = ["error", "warning", "note"];
+
+interface GroupedFinding {
+  readonly finding: Finding;
+  readonly places: readonly string[];
+}
+
+/** The same words and numbers at several places are read once, with all places. */
+function grouped(findings: readonly Finding[]): readonly GroupedFinding[] {
+  const groups = new Map<string, GroupedFinding>();
+  for (const finding of findings) {
+    const { place, ...rest } = finding;
+    const key = JSON.stringify(Object.entries(rest).sort(([a], [b]) => (a < b ? -1 : 1)));
+    groups.set(key, { finding, places: [...(groups.get(key)?.places ?? []), place] });
+  }
+  return [...groups.values()];
+}
 
 /** A word and a shape: colour alone never tells the severity. */
 function severityBadge(severity: Severity): Markup {

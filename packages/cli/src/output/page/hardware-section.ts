@@ -1,6 +1,7 @@
 import type { Frame } from "@keelcut/geometry";
 import { html, type Markup } from "./html.js";
 import { numberText } from "./number-text.js";
+import { placeNames } from "./place-names.js";
 import { table } from "./table.js";
 
 type Use = { readonly place: string; readonly count: number; readonly why: string };
@@ -51,7 +52,10 @@ ${
 }
 
 function usesList(uses: readonly Use[]): Markup {
-  return html`<ul class="uses">${uses.map(
-    ({ place, count, why }) => html`<li><b>${numberText(count)}</b> at <code>${place}</code>: ${why}</li>`,
-  )}</ul>`;
+  const reasons = [...new Set(uses.map((use) => use.why))];
+  return html`<ul class="uses">${reasons.map((why) => {
+    const same = uses.filter((use) => use.why === why);
+    const count = same.reduce((sum, use) => sum + use.count, 0);
+    return html`<li><b>${numberText(count)}</b> at ${placeNames(same.map((use) => use.place))}: ${why}</li>`;
+  })}</ul>`;
 }

@@ -34,12 +34,13 @@ function plateArticle(numbered: NumberedPlate, kits: number): Markup {
   const { number, plate } = numbered;
   const groups = featureGroups(plate);
   const box = regionBounds(plate.region);
-  const how = plate.made === "cut" ? countText(plate.count, "piece") : "printed 1:1";
+  const isCut = plate.made === "cut";
+  const how = isCut ? countText(plate.count, "piece") : `${countText(plate.count, "print")} at 1:1`;
   return html`<article class="plate-card" id="plate-${number}" aria-labelledby="plate-${number}-h">
 <header><h3 id="plate-${number}-h"><span class="badge">${number}</span> ${plate.name}</h3><p class="times"><strong>${how}</strong> a kit</p></header>
 <figure>${plateDrawing(numbered, groups)}</figure>
 <dl class="facts">
-<div><dt>Material</dt><dd>${plate.sheet.material} ${lengthText(plate.sheet.thickness)}</dd></div>
+<div><dt>Material</dt><dd>${plate.sheet.material}${isCut && ` ${lengthText(plate.sheet.thickness)}`}</dd></div>
 <div><dt>Outline</dt><dd>${numberText(box.maxX - box.minX)} × ${lengthText(box.maxY - box.minY)}</dd></div>
 <div><dt>Net area</dt><dd>${numberText(regionArea(plate.region) / 100, 1)}&#160;cm²</dd></div>
 <div><dt>For ${countText(kits, "kit")}</dt><dd>${numberText(plate.count * kits)}</dd></div>
@@ -47,11 +48,16 @@ function plateArticle(numbered: NumberedPlate, kits: number): Markup {
 </dl>
 ${table({
   caption: `Features of plate ${number}`,
-  columns: [{ heading: "Mark" }, { heading: "Feature" }, { heading: "Size, mm" }, { heading: "Why" }],
+  columns: [
+    { heading: "Mark" },
+    { heading: "Count", numeric: true },
+    { heading: "Feature, size in mm" },
+    { heading: "Why" },
+  ],
   rows: groups.map((group) => [
     html`<span class="swatch is-${group.kind}"></span>${group.letter}`,
-    group.name,
-    group.contours.length === 1 ? group.size : `${numberText(group.contours.length)} × ${group.size}`,
+    numberText(group.contours.length),
+    html`${group.name} <small class="extent">${group.size}</small>`,
     group.why,
   ]),
 })}</article>

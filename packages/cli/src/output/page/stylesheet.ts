@@ -24,7 +24,7 @@ h3{font-size:17px;line-height:1.3}
 a{color:var(--link)}
 a:focus-visible{outline:3px solid var(--orange);outline-offset:2px}
 small{color:var(--soft);font-size:13px}
-code{font:0.92em ui-monospace,"DejaVu Sans Mono",monospace;overflow-wrap:anywhere}
+code{font:0.92em ui-monospace,"DejaVu Sans Mono",monospace;overflow-wrap:break-word}
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--panel);padding:6px 10px}
 .page-head{padding:34px 0 18px}
 .kind{color:var(--soft);font-size:14px}
@@ -59,12 +59,12 @@ tbody th{font-weight:400}
 tfoot th,tfoot td{font-weight:700;border-bottom:0;border-top:1.5px solid var(--strong-line)}
 .figure{text-align:right}
 td.figure,th.figure[scope=row]{white-space:nowrap}
-td small{display:block}
+td small{display:block}.extent{white-space:nowrap}
 .uses{list-style:none}
 .uses small{display:inline}
 .severity{font-weight:600;white-space:nowrap}.severity.error{color:var(--bad)}.severity.warning{color:var(--look)}.severity.note{color:var(--soft)}
 .sheet-card{margin-top:20px;padding:18px;background:var(--panel);border:1px solid var(--line)}
-.plate-cards{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,460px),1fr));gap:18px}
+.plate-cards{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,460px),1fr));gap:18px;align-items:start}
 .plate-card{padding:16px;background:var(--panel);border:1px solid var(--line);min-width:0}
 article>header{display:flex;flex-wrap:wrap;justify-content:space-between;align-items:baseline;gap:4px 16px;margin-bottom:8px}
 .times{white-space:nowrap}

@@ -115,18 +115,23 @@ function wholeView(parts: readonly DrawnPart[], width: number): Markup {
   );
 }
 
-/** Names of the pipes at their middles; a name that would fall on another moves down. */
+/** Names of the pipes above their tops, where they hide nothing; pipes behind one another share a label. */
 function pipeLabels(parts: readonly DrawnPart[], canvas: Canvas): Markup[] {
-  const taken: { x: number; y: number }[] = [];
-  return parts
-    .filter((part) => part.kind === "pipe")
-    .map(({ label, projected: { box } }) => {
-      const x = canvas.x((box.minX + box.maxX) / 2);
-      let y = canvas.y((box.minY + box.maxY) / 2);
-      while (taken.some((t) => Math.abs(t.y - y) < 24 && Math.abs(t.x - x) < 70)) y += 6;
-      taken.push({ x, y });
-      return html`<text class="part-label" x="${coordinate(x)}" y="${coordinate(y)}" dy="0.36em" text-anchor="middle">${label}</text>`;
-    });
+  const names = new Map<string, { x: number; y: number; labels: string[] }>();
+  for (const { kind, label, projected } of parts) {
+    if (kind !== "pipe") continue;
+    const { minX, maxX, maxY } = projected.box;
+    const x = canvas.x((minX + maxX) / 2);
+    const y = canvas.y(maxY) - 8;
+    const key = `${Math.round(x)} ${Math.round(y)}`;
+    const same = names.get(key);
+    if (same === undefined) names.set(key, { x, y, labels: [label] });
+    else same.labels.push(label);
+  }
+  return [...names.values()].map(
+    ({ x, y, labels }) =>
+      html`<text class="part-label" x="${coordinate(x)}" y="${coordinate(y)}" text-anchor="middle">${labels.join(", ")}</text>`,
+  );
 }
 
 function partShape({ kind, label, projected }: DrawnPart): Markup {
