@@ -1,0 +1,101 @@
+import type { Turn } from "../nofit/polygon.js";
+import type { Random } from "../random.js";
+import type { Plan } from "./construct.js";
+import type { PlateKind } from "./kind.js";
+import type { Taste } from "./place.js";
+import type { Setup } from "./prepare.js";
+
+const TASTES: readonly Taste[] = [
+  { edge: 1, low: 1e-3 },
+  { edge: 0.5, low: 1e-3 },
+  { edge: 0, low: 1e-3 },
+  { edge: 1, low: 0.1 },
+];
+
+/** Attitudes beyond the usual ones that a varied plan tries for each kind. */
+const MORE_TURNS = 6;
+
+/** The plans tried first: large plates first by three measures, with each taste, along and across the sheet. */
+export function firstPlans(setup: Setup): Plan[] {
+  const orders = [
+    orderBy(setup, (kind) => kind.grossArea),
+    orderBy(setup, (kind) => kind.longest),
+    orderBy(setup, (kind) => kind.longest * kind.longest + kind.grossArea),
+  ];
+  if (setup.kinds.some((kind) => kind.part.value !== undefined)) {
+    orders.unshift(orderBy(setup, (kind) => (kind.part.value ?? kind.area) / kind.area));
+  }
+  const turns = setup.kinds.map((kind) => kind.usual);
+  const lean = setup.job.stock.map(() => 1);
+  const plans: Plan[] = [];
+  for (const across of [false, true]) {
+    for (const taste of TASTES) {
+      for (const order of orders) plans.push({ manner: { taste, turns }, order, across, lean });
+    }
+  }
+  // One of each sort early: a short search should have seen the extremes.
+  return plans.sort((a, b) => orders.indexOf(a.order as number[]) - orders.indexOf(b.order as number[]));
+}
+
+/** The plan changed in one respect, now and then in two. */
+export function varied(setup: Setup, plan: Plan, random: Random): Plan {
+  const changed = change(setup, plan, random);
+  return random.unit() < 0.3 ? change(setup, changed, random) : changed;
+}
+
+function change(setup: Setup, plan: Plan, random: Random): Plan {
+  const choice = random.unit();
+  if (choice < 0.45) return { ...plan, order: swapped(plan.order, random) };
+  if (choice < 0.65) return { ...plan, order: shifted(plan.order, random) };
+  if (choice < 0.75) {
+    const taste = TASTES[random.below(TASTES.length)] as Taste;
+    return { ...plan, manner: { ...plan.manner, taste } };
+  }
+  if (choice < 0.9) {
+    const turns = setup.kinds.map((kind) => someTurns(kind, random));
+    return { ...plan, manner: { ...plan.manner, turns } };
+  }
+  if (choice < 0.95 || setup.stock.length < 2) return { ...plan, across: !plan.across };
+  return { ...plan, lean: plan.lean.map(() => 0.7 + 0.6 * random.unit()) };
+}
+
+/** The usual attitudes, or these and a few of the others. */
+function someTurns(kind: PlateKind, random: Random): readonly Turn[] {
+  if (kind.all.length === kind.usual.length || random.unit() < 0.3) return kind.usual;
+  const others = kind.all.filter((turn) => !kind.usual.includes(turn));
+  const chosen = [...kind.usual];
+  for (let k = 0; k < MORE_TURNS && others.length > 0; k++) {
+    chosen.push(...others.splice(random.below(others.length), 1));
+  }
+  return chosen;
+}
+
+/** Exchanges two different kinds' places; nearby ones more often than not. */
+function swapped(order: readonly number[], random: Random): readonly number[] {
+  if (order.length < 2) return order;
+  const result = [...order];
+  for (let attempt = 0; attempt < 20; attempt++) {
+    const a = random.below(result.length);
+    const b = random.below(result.length);
+    const [kindA, kindB] = [result[a] as number, result[b] as number];
+    if (kindA === kindB) continue;
+    result[a] = kindB;
+    result[b] = kindA;
+    break;
+  }
+  return result;
+}
+
+/** Takes one copy out and puts it somewhere else. */
+function shifted(order: readonly number[], random: Random): readonly number[] {
+  if (order.length < 2) return order;
+  const result = [...order];
+  const [taken] = result.splice(random.below(result.length), 1);
+  result.splice(random.below(result.length + 1), 0, taken as number);
+  return result;
+}
+
+function orderBy(setup: Setup, measure: (kind: PlateKind) => number): number[] {
+  const sorted = [...setup.kinds].sort((a, b) => measure(b) - measure(a) || a.index - b.index);
+  return sorted.flatMap((kind) => Array.from({ length: kind.part.demand }, () => kind.index));
+}
