@@ -15,14 +15,22 @@ export interface Piece {
   readonly set: 0 | 1;
 }
 
+/** The piece an edge is cut from and the parameters there; start > end when the edge runs against its piece. */
+export interface Source {
+  readonly piece: number;
+  readonly start: number;
+  readonly end: number;
+}
+
 /** Part of a piece between two nodes, without nodes or extremes in y between them. */
 export interface Edge {
   readonly from: number;
   readonly to: number;
   /** Runs from node to node; an arc keeps its circle, its ends are moved onto the nodes. */
   readonly segment: Segment;
-  /** The piece it is cut from and the parameters there; start > end when the edge runs against its piece. */
-  readonly source: { readonly piece: number; readonly start: number; readonly end: number };
+  readonly source: Source;
+  /** The other stretches that coincide with it within the tolerance. */
+  readonly doubles: readonly Source[];
   /** How often set 0 and set 1 run along it, less how often they run against it. */
   readonly counts: readonly [number, number];
 }
@@ -128,6 +136,7 @@ function edgesOf(part: Part, cuts: readonly Cut[], pieces: readonly Piece[], nod
       to: stop.node,
       segment: { ...subSegment(segment, last.at, stop.at), from, to },
       source: { piece, start: start + (end - start) * last.at, end: start + (end - start) * stop.at },
+      doubles: [],
       counts,
     });
     last = stop;
@@ -145,7 +154,8 @@ function withoutDoubles(edges: readonly Edge[]): Edge[] {
     const twin = bundle.findIndex((known) => coincide(known, edge));
     const known = bundle[twin];
     if (known === undefined) bundle.push(edge);
-    else bundle[twin] = { ...known, counts: addedCounts(known, edge) };
+    else
+      bundle[twin] = { ...known, doubles: [...known.doubles, edge.source], counts: addedCounts(known, edge) };
     byEnds.set(key, bundle);
   }
   return [...byEnds.values()].flat();
@@ -169,6 +179,7 @@ export function reversedEdge(edge: Edge): Edge {
     to: edge.from,
     segment: reversedSegment(edge.segment),
     source: { piece, start: end, end: start },
+    doubles: edge.doubles,
     counts: [-edge.counts[0], -edge.counts[1]],
   };
 }

@@ -43,17 +43,21 @@ export function offsetRegion(region: Region, distance: number, corners: CornerJo
   const arrangement = arrange(pieces);
   const isClear = clearance(contours.flatMap(segments), Math.abs(distance) - NOISE);
   const kept = arrangement.edges.flatMap((edge): Edge[] => {
-    if (edge.counts[0] === 0 || !isClear(middleOnPiece(pieces, edge))) return [];
+    if (edge.counts[0] === 0 || !onPieces(pieces, edge).some(isClear)) return [];
     return [edge.counts[0] > 0 ? edge : reversedEdge(edge)];
   });
   const results = regionsFromEdges(arrangement, kept);
   return corners === "sharp" ? results.map((result) => sharpened(result, contours, distance)) : results;
 }
 
-/** The middle of an edge on the piece it was cut from: the edge itself may be moved by the tolerance, to meet its nodes. */
-function middleOnPiece(pieces: readonly Piece[], edge: Edge): Point {
-  const { piece, start, end } = edge.source;
-  return pointAt(pieces[piece]?.segment ?? edge.segment, (start + end) / 2);
+/**
+ * The middle of an edge on each piece it was cut from. The edge itself may be moved by the tolerance to meet its nodes, and of two
+ * pieces that cross so flatly that they coincide, each is the true offset on its side of the crossing.
+ */
+function onPieces(pieces: readonly Piece[], edge: Edge): Point[] {
+  return [edge.source, ...edge.doubles].map(({ piece, start, end }) =>
+    pointAt(pieces[piece]?.segment ?? edge.segment, (start + end) / 2),
+  );
 }
 
 /** How far rounding may put a true point of the offset too near, mm: a thousand times what is seen at 10 m. */
