@@ -2,7 +2,7 @@ import { bearing } from "./bearing.js";
 import type { Contour, Point } from "./contour.js";
 import { type ArcSegment, arc, type Segment, segmentLength, segments, tangentAt } from "./segment.js";
 import { TOLERANCE } from "./tolerance.js";
-import { distanceBetween, positiveAngle } from "./vector.js";
+import { between, distanceBetween, positiveAngle } from "./vector.js";
 
 /**
  * Every piece a true offset to the right of the contour (to the left when `distance` is negative) can be made of, untrimmed:
@@ -13,20 +13,42 @@ import { distanceBetween, positiveAngle } from "./vector.js";
 export function rawOffset(contour: Contour, distance: number): Segment[] {
   const pieces = segments(contour).filter((piece) => segmentLength(piece) > TOLERANCE);
   return pieces.flatMap((piece, index) => {
-    const next = pieces[(index + 1) % pieces.length] ?? piece;
-    return [...moved(piece, distance), ...aroundCorner(piece, next, distance)];
+    const before = pieces.at(index - 1) ?? piece;
+    const after = pieces[(index + 1) % pieces.length] ?? piece;
+    const offset = moved(piece, distance);
+    const join = cornerJoin(piece, after, distance);
+    if (offset === undefined) return join;
+    const from = smoothJoint(before, piece, distance) ?? offset.from;
+    const to = smoothJoint(piece, after, distance) ?? offset.to;
+    return [{ ...offset, from, to }, ...join];
   });
 }
 
-function moved(piece: Segment, distance: number): Segment[] {
+/**
+ * Where two pieces continue one another up to the tolerance, the common end of both offsets, undefined at a corner.
+ * Halfway between the two ends lies on both lines prolonged, up to the square of the turning.
+ */
+function smoothJoint(before: Segment, after: Segment, distance: number): Point | undefined {
+  if (Math.abs(turningAt(before, after) * distance) > TOLERANCE) return undefined;
+  const corner = after.from;
+  return between(
+    toTheRight(corner, tangentAt(before, 1), distance),
+    toTheRight(corner, tangentAt(after, 0), distance),
+    0.5,
+  );
+}
+
+function moved(piece: Segment, distance: number): Segment | undefined {
   if (piece.kind === "line") {
     const way = tangentAt(piece, 0);
-    return [
-      { kind: "line", from: toTheRight(piece.from, way, distance), to: toTheRight(piece.to, way, distance) },
-    ];
+    return {
+      kind: "line",
+      from: toTheRight(piece.from, way, distance),
+      to: toTheRight(piece.to, way, distance),
+    };
   }
   const radius = piece.radius + distance * Math.sign(piece.sweep);
-  return radius * Math.abs(piece.sweep) <= TOLERANCE ? [] : [{ ...onCircle(piece, radius) }];
+  return radius * Math.abs(piece.sweep) <= TOLERANCE ? undefined : onCircle(piece, radius);
 }
 
 /** The ends are moved along the normals of the drawn ends, not recomputed from the angles: so they meet those of their neighbours. */
@@ -43,7 +65,7 @@ function toTheRight(point: Point, way: Point, distance: number): Point {
   return { x: point.x + way.y * distance, y: point.y - way.x * distance };
 }
 
-function aroundCorner(before: Segment, after: Segment, distance: number): Segment[] {
+function cornerJoin(before: Segment, after: Segment, distance: number): Segment[] {
   const turning = turningAt(before, after);
   if (turning * distance <= 0 || Math.abs(turning * distance) <= TOLERANCE) return [];
   const corner = after.from;
