@@ -14,7 +14,7 @@ ${
         columns: [{ heading: "Name" }, { heading: "Value", numeric: true }, { heading: "From" }],
         rows: dimensions.map(({ name, value, unit, from }) => [
           html`<code>${name}</code>`,
-          `${numberText(value, 3)}${UNITS[unit]}`,
+          `${numberText(value, DECIMALS[unit])}${UNITS[unit]}`,
           from,
         ]),
         stacks: true,
@@ -31,3 +31,5 @@ const UNITS: Readonly<Record<Dimension["unit"], string>> = {
   mm2: "\u00A0mm²",
   mm3: "\u00A0mm³",
 };
+
+const DECIMALS: Readonly<Record<Dimension["unit"], number>> = { mm: 3, deg: 3, "1": 4, g: 1, mm2: 1, mm3: 0 };

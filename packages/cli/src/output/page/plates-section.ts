@@ -48,16 +48,10 @@ function plateArticle(numbered: NumberedPlate, kits: number): Markup {
 </dl>
 ${table({
   caption: `Features of plate ${number}`,
-  columns: [
-    { heading: "Mark" },
-    { heading: "Count", numeric: true },
-    { heading: "Feature, size in mm" },
-    { heading: "Why" },
-  ],
+  columns: [{ heading: "Mark" }, { heading: "Feature, mm" }, { heading: "Why" }],
   rows: groups.map((group) => [
     html`<span class="swatch is-${group.kind}"></span>${group.letter}`,
-    numberText(group.contours.length),
-    html`${group.name} <small class="extent">${group.size}</small>`,
+    html`${group.contours.length > 1 && `${numberText(group.contours.length)} × `}${group.name} <small class="extent">${group.size}</small>`,
     group.why,
   ]),
 })}</article>

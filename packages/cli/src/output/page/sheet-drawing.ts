@@ -1,4 +1,4 @@
-import { type Box, type Contour, rectangle } from "@keelcut/geometry";
+import { type Box, offsetContour } from "@keelcut/geometry";
 import {
   type Canvas,
   dimensionAcross,
@@ -79,10 +79,10 @@ function canvasWidth(box: Box, longest: number): number {
   return Math.min(WIDTH, Math.max(LEAST_WIDTH, Math.ceil(inScale)));
 }
 
-function stockShapes({ stock, box, isRectangle }: SheetMeasures, edgeMargin: number): readonly Markup[] {
+function stockShapes({ stock }: SheetMeasures, edgeMargin: number): readonly Markup[] {
   return [
     html`<path class="stock" d="${contourPathData(stock.outline)}"/>`,
-    ...marginContours(box, isRectangle, edgeMargin).map(
+    ...(edgeMargin > 0 ? offsetContour(stock.outline, -edgeMargin) : []).map(
       (contour) => html`<path class="margin" d="${contourPathData(contour)}"/>`,
     ),
     ...stock.keepOuts.map(
@@ -90,14 +90,6 @@ function stockShapes({ stock, box, isRectangle }: SheetMeasures, edgeMargin: num
         html`<path class="keep-out" d="${contourPathData(contour)}"><title>keep-out</title></path>`,
     ),
   ];
-}
-
-/** The line no plate may cross; drawn on rectangular stock. */
-function marginContours(box: Box, isRectangle: boolean, margin: number): readonly Contour[] {
-  const length = box.maxX - box.minX - 2 * margin;
-  const width = box.maxY - box.minY - 2 * margin;
-  if (!isRectangle || margin <= 0 || length <= 0 || width <= 0) return [];
-  return [rectangle(box.minX + margin, box.minY + margin, length, width)];
 }
 
 function sizes(box: Box, canvas: Canvas): Markup {

@@ -15,7 +15,6 @@ import { type NumberedPlate, type NumberedSheet, plateNamed } from "./numbering.
 export interface SheetMeasures {
   readonly stock: Stock;
   readonly box: Box;
-  readonly isRectangle: boolean;
   readonly stockArea: number;
   readonly plateArea: number;
   /** Net area of the plates over the area of the sheet, 0..1. */
@@ -39,12 +38,12 @@ export function measureSheet(numbered: NumberedSheet, plates: readonly NumberedP
     plateArea += regionArea(plate.region);
     taken.push(regionBounds(placeRegion(plate.region, placement)));
   }
-  const whole = isRectangle(stock.outline, box, stockArea);
-  const free = whole ? largestFreeRectangle(box.maxX, box.maxY, taken, { length: 1, width: 1 }) : undefined;
+  const free = isRectangle(stock.outline, box, stockArea)
+    ? largestFreeRectangle(box.maxX, box.maxY, taken, { length: 1, width: 1 })
+    : undefined;
   return {
     stock,
     box,
-    isRectangle: whole,
     stockArea,
     plateArea,
     utilisation: plateArea / stockArea,

@@ -55,9 +55,8 @@ ${contentsTable(numbered, context.plates)}</article>
 `;
 }
 
-function captionText({ isRectangle, stock }: SheetMeasures, edgeMargin: number): string {
-  const margin =
-    isRectangle && edgeMargin > 0 ? ` Dashed: ${lengthText(edgeMargin)} from the edge stay free.` : "";
+function captionText({ stock }: SheetMeasures, edgeMargin: number): string {
+  const margin = edgeMargin > 0 ? ` Dashed: ${lengthText(edgeMargin)} from the edge stay free.` : "";
   return margin + (stock.keepOuts.length > 0 ? " Grey: keep-outs." : "");
 }
 

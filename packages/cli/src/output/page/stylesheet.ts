@@ -136,6 +136,7 @@ h1{font-size:32px}.page-head{padding-top:22px}
 .sheet{width:100%}.sheet text{font-size:30px}.sheet .number.large{font-size:34px}.sheet .number.medium{font-size:22px}.sheet .number.small{font-size:15px}.sheet .name{display:none}
 .plate-picture text,.plate-picture .letter{font-size:26px}
 .views{display:block}.view text,.view .view-name{font-size:20px}
+thead th{white-space:normal}
 .stacks thead{position:absolute;left:-999em}
 .stacks,.stacks tbody,.stacks tfoot,.stacks tr,.stacks th,.stacks td{display:block;width:auto}
 .stacks tr{border-bottom:1px solid var(--strong-line);padding:8px 0}
