@@ -125,25 +125,24 @@ async function boughtSheet(
     if (sheet.counts.every((count, kind) => count === left[kind])) whole = price;
   }
   const rate = Math.min(...tried.map((sheet) => sheet.price / sheet.area));
-  let best: Filled | undefined;
-  let least = Number.POSITIVE_INFINITY;
-  for (const sheet of tried) {
+  const total = (sheet: Filled & { price: number }): number => {
     const rest = leftArea - sheet.area;
-    const total = sheet.price + (rest > 1e-9 * leftArea ? Math.max(cheapest, rest * rate) : 0);
-    if (total >= least) continue;
-    least = total;
-    best = sheet;
-  }
-  return best;
+    return sheet.price + (rest > 1e-9 * leftArea ? Math.max(cheapest, rest * rate) : 0);
+  };
+  // Between equal totals the better rate: what is left then is less, and decided later.
+  return tried.sort((a, b) => total(a) - total(b) || a.price / a.area - b.price / b.area)[0];
 }
 
-/** How often the layout can be cut from what is left and had; at least once. */
+/** The last few sheets of a run are chosen one by one: what is left may be cheaper on other stock. */
+const CHOSEN_SINGLY = 2;
+
+/** How often the layout is cut: as often as plates and stock allow, less the last few; at least once. */
 function repeats(sheet: FilledSheet, left: readonly number[], had: number): number {
   let most = had;
   sheet.counts.forEach((count, index) => {
     if (count > 0) most = Math.min(most, Math.floor((left[index] as number) / count));
   });
-  return most;
+  return Math.max(1, most - CHOSEN_SINGLY);
 }
 
 function pieces(stock: StockKind): number {
