@@ -1,6 +1,7 @@
 import type { Worksheet } from "exceljs";
 import type { CostEstimate, LengthUse } from "../../cost/cost-estimate.js";
-import { table } from "./style.js";
+import { perKitTables } from "./per-kit-tables.js";
+import { putText, table } from "./style.js";
 
 /** The table below the lines of a sheet that shows where its quantities come from. */
 export function detailTables(sheet: Worksheet, name: string, row: number, estimate: CostEstimate): void {
@@ -8,6 +9,7 @@ export function detailTables(sheet: Worksheet, name: string, row: number, estima
   else if (name === "Cutting") cuttingTable(sheet, row, estimate);
   else if (name === "Hardware") hardwareTable(sheet, row, estimate);
   else if (name === "Lengths") cutList(sheet, row, estimate);
+  else if (name === "Per kit") perKitTables(sheet, row, estimate);
 }
 
 function materialTable(sheet: Worksheet, row: number, estimate: CostEstimate): void {
@@ -75,7 +77,7 @@ function cutList(sheet: Worksheet, row: number, estimate: CostEstimate): void {
     rows,
   );
   for (const [index, use] of estimate.lengths.entries())
-    sheet.getCell(next + 1 + index, 2).value = proofText(use);
+    putText(sheet.getCell(next + 1 + index, 2), proofText(use), 1);
 }
 
 function proofText(use: LengthUse): string {

@@ -2,7 +2,7 @@ import type { Workbook, Worksheet } from "exceljs";
 import type { CostEstimate, CostGroup, CostLine, SharedRate } from "../../cost/cost-estimate.js";
 import { NO_PRICE } from "../../cost/line.js";
 import { major } from "../../cost/money.js";
-import { header, inputStyle, moneyFormat, printable, setWidths, totalStyle } from "./style.js";
+import { fitHeight, header, inputStyle, moneyFormat, putText, setWidths, totalStyle } from "./style.js";
 
 /** Where the lines of some groups stand, so that other sheets can add them up. */
 export interface LineBlock {
@@ -28,7 +28,7 @@ export function lineSheet(
 ): { sheet: Worksheet; block: LineBlock; nextRow: number } {
   const sheet = workbook.addWorksheet(name, { views: [{ state: "frozen", ySplit: 1 }] });
   setWidths(sheet, WIDTHS);
-  header(sheet, 1, [...COLUMNS.slice(0, 5), `amount, ${estimate.currency}`, "from"]);
+  header(sheet, 1, [...COLUMNS.slice(0, 5), `amount, ${estimate.currency}`, "from"], [3, 5, 6]);
   const lines = estimate.lines.filter((line) => groups.includes(line.group) && line.group !== "minimum");
   let row = 2;
   for (const line of lines) lineRow(sheet, row++, line, estimate, rates);
@@ -37,7 +37,7 @@ export function lineSheet(
   const block = { sheet: name, groups, firstRow: 2, lastRow: Math.max(2, row - 1) };
   const sum = groups.reduce((total, group) => total + estimate.totals.groups[group], 0);
   const cell = sheet.getCell(row, 6);
-  sheet.getCell(row, 2).value = "Sum";
+  putText(sheet.getCell(row, 2), "Sum", 1);
   cell.value = {
     formula: rounded(`SUM(F${block.firstRow}:F${block.lastRow})`, estimate),
     result: major(sum, estimate.exponent),
@@ -78,9 +78,9 @@ function lineRow(
 ): void {
   const shared = line.sharedRate === undefined ? undefined : rates[line.sharedRate];
   sheet.getCell(row, 1).value = line.group;
-  sheet.getCell(row, 2).value = printable(line.item);
+  putText(sheet.getCell(row, 2), line.item, 1);
   sheet.getCell(row, 3).value = line.quantity;
-  sheet.getCell(row, 4).value = printable(line.unit);
+  putText(sheet.getCell(row, 4), line.unit, 3);
   const rate = sheet.getCell(row, 5);
   if (shared !== undefined && line.rate !== undefined) rate.value = { formula: shared, result: line.rate };
   else {
@@ -97,7 +97,10 @@ function lineRow(
   amount.numFmt = moneyFormat(estimate.exponent);
   amount.alignment = { horizontal: "right" };
   rate.alignment = { horizontal: "right" };
-  sheet.getCell(row, 7).value = printable(line.from);
+  const from = sheet.getCell(row, 7);
+  putText(from, line.from, 6);
+  from.alignment = { ...from.alignment, wrapText: true };
+  fitHeight(sheet, row, [line.group, "", 0, line.unit, 0, 0, line.from]);
 }
 
 /** What is missing to the minimum charge stays live: it shrinks when the work above grows. */
@@ -110,14 +113,14 @@ function minimumRow(
 ): void {
   const work = lines === 0 ? "0" : `SUM(F2:F${row - 1})`;
   sheet.getCell(row, 1).value = "minimum";
-  sheet.getCell(row, 2).value = "up to the minimum charge";
+  putText(sheet.getCell(row, 2), "up to the minimum charge", 1);
   sheet.getCell(row, 3).value = 1;
-  sheet.getCell(row, 4).value = "job";
+  putText(sheet.getCell(row, 4), "job", 3);
   const amount = sheet.getCell(row, 6);
   const result = major(estimate.totals.groups.minimum, estimate.exponent);
   // A job without any cutting is not charged at all.
   const missing = lines === 0 ? "0" : `MAX(0,${rounded(minimum, estimate)}-${work})`;
   amount.value = { formula: rounded(missing, estimate), result };
   amount.numFmt = moneyFormat(estimate.exponent);
-  sheet.getCell(row, 7).value = "the minimum charge less the work above";
+  putText(sheet.getCell(row, 7), "the minimum charge less the work above", 6);
 }
