@@ -17,7 +17,7 @@ export const badFields: readonly BadInput[] = [
     files: frameWith("name: Starter\n", ""),
     says: ["name: is missing", "Name of the frame"],
   },
-  { name: "an empty name", files: frameWith("name: Starter", 'name: ""'), says: ["name: is empty"] },
+  { name: "an empty frame name", files: frameWith("name: Starter", 'name: ""'), says: ["name: is empty"] },
   {
     name: "a name of a thousand letters",
     files: frameWith("name: Starter", `name: ${"x".repeat(1000)}`),

@@ -104,8 +104,8 @@ export const badStockAndShop: readonly BadInput[] = [
   },
   {
     name: "a price given twice",
-    files: stockWith("item: nut ISO 4032 M6", "item: screw ISO 4762 M3x16"),
-    says: ["hardware[1].item", "priced twice"],
+    files: stockWith("item: nut ISO 4032 M6", "item: screw ISO 4762 M3x8"),
+    says: ["hardware[4].item", "priced twice"],
   },
   {
     name: "an unknown key in the stock list",

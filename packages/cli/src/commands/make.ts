@@ -5,6 +5,7 @@ import { hasErrors } from "../job/derived.js";
 import { layOutJob, readJobInput } from "../job/job.js";
 import { jobPage } from "../job/job-page.js";
 import { priced } from "../job/priced.js";
+import { proved } from "../job/proved.js";
 import { costCsv } from "../output/cost-csv.js";
 import { checkDestination, type Destination } from "../output/destination.js";
 import { type OutputFile, writeFolder } from "../output/folder.js";
@@ -34,7 +35,7 @@ export async function make(path: string, options: OutputOptions, screen: Screen)
   };
   await checkDestination(destination);
 
-  const progress = await progressOn(screen, 6);
+  const progress = await progressOn(screen, 7);
   try {
     const job = await layOutJob(input, wish, progress, screen.signal);
     if (hasErrors(job.findings)) return stopped("make", job.findings, options, screen);
@@ -43,11 +44,22 @@ export async function make(path: string, options: OutputOptions, screen: Screen)
     const size = sizeState(input.parameters.cutting);
     const sheets = sheetFiles(job.groups, size, input.shop);
     const plates = plateFiles(job.frame.plates, job.demand, size, input.shop);
+    progress.stage("reading back");
+    const { frame, demand } = job;
+    const certificate = proved({
+      sheets,
+      plateFiles: plates,
+      plates: frame.plates,
+      demand,
+      size,
+      shop: input.shop,
+    });
     progress.stage("reckoning costs");
     const estimate = await priced(job, wish);
     const findings = [
       ...job.findings,
       ...distinct([...sheets.findings, ...plates.findings]),
+      ...certificate.findings,
       ...estimate.findings,
     ];
     if (hasErrors(findings)) return stopped("make", findings, options, screen);
@@ -58,7 +70,7 @@ export async function make(path: string, options: OutputOptions, screen: Screen)
       { path: "hardware.csv", content: hardwareCsv(estimate) },
     ];
     const cut = [...sheets.files, ...plates.files, ...tables];
-    const made = { job, findings, estimate, destination, sheetFiles: sheets.names };
+    const made = { job, findings, estimate, certificate, destination, sheetFiles: sheets.names };
     const page = jobPage({ ...made, files: cut.map((file) => file.path) });
     const files = withRecord([...cut, page], made, sheets, wish.search.seed);
     await writeFolder(destination, files);

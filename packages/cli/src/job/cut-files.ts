@@ -49,7 +49,9 @@ export function sizeState(cutting: {
   readonly compensation: "shop" | "file";
   readonly kerf: number;
 }): SizeState {
-  return cutting.compensation === "shop" ? { state: "nominal" } : { state: "compensated", kerf: cutting.kerf };
+  return cutting.compensation === "shop"
+    ? { state: "nominal" }
+    : { state: "compensated", kerf: cutting.kerf };
 }
 
 /** One DXF and one SVG for each distinct sheet: `sheets/pe-hd-10mm-01-x3.dxf`. */
@@ -61,7 +63,8 @@ export function sheetFiles(groups: readonly LaidOut[], size: SizeState, shop: Sh
     const byId = new Map(plates.map((plate) => [plate.id, plate]));
     return result.sheets.map((sheet, index) => {
       const stock = job.stock.find((each) => each.id === sheet.stock);
-      if (stock === undefined) throw new RangeError(`sheet ${index + 1} lies on unknown stock ${sheet.stock}`);
+      if (stock === undefined)
+        throw new RangeError(`sheet ${index + 1} lies on unknown stock ${sheet.stock}`);
       const number = index + 1;
       const name = sheetFileName(material, number, sheet.times, size);
       const input = { sheet, number, stock, material, plates: byId };

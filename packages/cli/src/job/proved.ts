@@ -1,7 +1,7 @@
 import type { Plate } from "@keelcut/geometry";
 import type { ShopProfile } from "../input/shop-profile.js";
-import type { Drawing, SizeState } from "../output/index.js";
 import type { OutputFile } from "../output/folder.js";
+import type { Drawing, SizeState } from "../output/index.js";
 import { type Certificate, type Expectations, prove } from "../prove/index.js";
 import type { CutFiles, DrawnPlate, DrawnSheet } from "./cut-files.js";
 

@@ -5,6 +5,7 @@ import type { FrameInput } from "../input/read-frame.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { StockList } from "../input/stock-list.js";
 import { demandOf, type Quantity } from "./demand.js";
+import { tooLarge } from "./too-large.js";
 
 /** The plates of one material and thickness, to be laid on the same stock. */
 export interface SheetGroup {
@@ -41,6 +42,7 @@ export function sheetGroups(
     const found = usableStock(group.material, stock, shop);
     findings.push(...found.findings);
     if (found.stock.length === 0) return [];
+    findings.push(...tooLarge(group.plates, found.stock, input.parameters.cutting.edgeMargin));
     return [{ ...group, job: nestJob(group.plates, found.stock, input, quantity, wish, byMaterial.length) }];
   });
   return { groups, findings };

@@ -3,6 +3,7 @@ import type { CostEstimate } from "../cost/index.js";
 import type { Job } from "../job/job.js";
 import type { Destination } from "../output/destination.js";
 import { chooseCautions } from "../output/page/index.js";
+import type { Certificate } from "../prove/index.js";
 import { painted } from "./colour.js";
 import { findingsCount, findingsText } from "./findings-text.js";
 import { layoutJson, layoutTable } from "./layout-table.js";
@@ -16,6 +17,7 @@ export interface Made {
   readonly job: Job;
   readonly findings: readonly Finding[];
   readonly estimate: CostEstimate;
+  readonly certificate: Certificate;
   readonly destination: Destination;
   readonly sheetFiles: readonly (readonly string[])[];
   readonly files: readonly string[];
@@ -36,6 +38,7 @@ export function makeJson(made: Made): object {
     stoppedEarly: made.stoppedEarly,
     layouts: layoutJson(job.groups, made.sheetFiles),
     cost: { currency: estimate.currency, exponent: estimate.exponent, ...estimate.totals },
+    proof: made.certificate,
     findings: made.findings,
     files: made.files,
   };
@@ -43,15 +46,16 @@ export function makeJson(made: Made): object {
 
 /** The summary for people: what to cut, what it costs, what to look at, what to beware of, where it is. */
 export function makeText(made: Made, screen: Screen): string {
-  const { job, estimate, findings, destination } = made;
+  const { job, estimate, findings, certificate, destination } = made;
   const width = Math.max(60, Math.min(screen.width, 110));
   const bold = (text: string): string => painted(text, "bold", screen.colour);
   const plates = job.frame.plates.filter((plate) => plate.made === "cut");
   const copies = plates.reduce((sum, plate) => sum + job.demand(plate), 0);
   const kits = counted(job.quantity.kits, "kit");
-  const serious = findings.filter((finding) => finding.severity !== "note");
+  // What has no price is told with the cost, in one line instead of one warning each.
+  const serious = findings.filter((each) => each.severity !== "note" && each.id !== "cost.no-price");
   const cautions = chooseCautions({ frame: job.frame, plates: job.frame.plates });
-  const { unpriced } = estimate.totals;
+  const unpriced = estimate.lines.filter((line) => line.amount === undefined).map((line) => line.item);
   return [
     bold(
       `${job.frame.parameters.name}, ${kits}: ${counted(copies, "plate")} of ${counted(plates.length, "kind")}`,
@@ -66,10 +70,10 @@ export function makeText(made: Made, screen: Screen): string {
       "  ",
     ),
     ...(job.quantity.kits > 1 ? [`  ${priceText(estimate.perKit.total, estimate)} a kit`] : []),
-    ...(unpriced > 0
-      ? [`  ${counted(unpriced, "line")} without a price not counted; cost.csv shows them`]
+    ...(unpriced.length > 0
+      ? [`  ${wrapped(`without ${unpriced.join(", ")}: no price in the stock list`, width - 2, "  ")}`]
       : []),
-    `${bold("Mass")} ${numberText(estimate.weights.total / 1000, 2)} kg a kit, without motors and what has no mass`,
+    `${bold("Mass")} ${numberText(estimate.weights.total / 1000, 2)} kg a kit${massGap(estimate)}`,
     "",
     bold(findingsCount(findings)),
     ...(serious.length > 0 ? [findingsText(serious, screen)] : []),
@@ -80,9 +84,15 @@ export function makeText(made: Made, screen: Screen): string {
       "  ",
     ),
     "",
+    `${bold("Proved")} ${counted(certificate.files, "drawing")} read back: ${counted(certificate.contours, "closed contour")}, least gap ${numberText(certificate.leastGap ?? 0, 3)} mm`,
     `${bold("Wrote")} ${destination.out} (${counted(made.files.length, "file")})`,
     `  ${destination.out}/page.html shows everything; the shop gets ${destination.out}/sheets, drawn in mm, ${sizeWords(job)}`,
   ].join("\n");
+}
+
+function massGap({ weights }: CostEstimate): string {
+  const { missing } = weights;
+  return missing.length === 0 ? "" : `, without ${counted(missing.length, "thing")} of unknown mass`;
 }
 
 function sizeWords(job: Job): string {

@@ -15,9 +15,16 @@ offcuts:
 
 # Items are called as hardware.csv calls them; what has no price is listed and not counted.
 hardware:
-  - {item: screw ISO 4762 M3x16, pack: 50, price: 4.2}
+  - {item: motor outrunner, price: 18}
+  - {item: screw ISO 4762 M3x8, pack: 50, price: 2.4}
+  - {item: screw ISO 4762 M4x25, pack: 25, price: 3.2}
+  - {item: nut ISO 4032 M4, pack: 50, price: 1.8}
   - {item: nut ISO 4032 M6, pack: 50, price: 2.1}
+  - {item: washer ISO 7089 M4, pack: 50, price: 1.2}
+  - {item: washer ISO 7089 M6, pack: 50, price: 1.5}
+  - {item: spacer M4x7, pack: 10, price: 4.5}
 
+# What is sold by length and sawn.
 lengths:
   - {item: rod DIN 976 M6, length: 1000, price: 1.4}
   - {item: pipe EN 1329-1 75x3, length: 1000, price: 4.9}

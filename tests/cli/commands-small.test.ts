@@ -1,0 +1,162 @@
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { version } from "../../packages/cli/src/version.js";
+import { command, contents, remove, scratch } from "./command-run.js";
+import { frame, shop, stock } from "./starter-texts.js";
+
+let folder = "";
+beforeEach(async () => {
+  folder = await scratch({ "frame.yaml": frame, "stock.yaml": stock, "shop.yaml": shop });
+});
+afterEach(() => remove(folder));
+
+function json<T>(text: string): T {
+  return JSON.parse(text) as T;
+}
+
+describe("plates", () => {
+  it("lists plates, hardware and lengths", async () => {
+    const ran = await command(["plates", "frame.yaml"], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    for (const name of ["deck", "cheek", "carrier", "wrap", "nut ISO 4032 M6", "rod DIN 976 M6"]) {
+      expect(ran.out).toContain(name);
+    }
+  });
+
+  it("follows a setting in every dimension it touches", async () => {
+    interface Plates {
+      dimensions: { name: string; value: number }[];
+      plates: { id: string; length: number; width: number }[];
+    }
+    const small = json<Plates>((await command(["plates", "frame.yaml", "--json"], folder)).out);
+    const set = ["--set", "ducts.*.pipe.size=110"];
+    const large = json<Plates>((await command(["plates", "frame.yaml", "--json", ...set], folder)).out);
+    const value = (of: Plates, name: string) =>
+      of.dimensions.find((each) => each.name === name)?.value ?? Number.NaN;
+    const names = small.dimensions.map((each) => each.name).filter((name) => /rim/i.test(name));
+    expect(names.length).toBeGreaterThan(0);
+    for (const name of names) expect(value(large, name) - value(small, name)).toBeGreaterThan(25);
+    const deck = (of: Plates) => of.plates.find((plate) => plate.id === "deck")?.width ?? 0;
+    expect(deck(large)).toBeGreaterThan(deck(small));
+  });
+
+  it("needs neither stock list nor shop profile", async () => {
+    const alone = frame.replace(/stock: .*\nshop: .*\n/, "cutting: {method: router, kerf: 3}\n");
+    const other = await scratch({ "frame.yaml": alone });
+    const ran = await command(["plates", "frame.yaml"], other);
+    await remove(other);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+  });
+});
+
+describe("check", () => {
+  it("lists findings with why and source, and tells programs the same", async () => {
+    const ran = await command(["check", "frame.yaml"], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    const data = json<{ findings: { id: string; severity: string; source: string }[] }>(
+      (await command(["check", "frame.yaml", "--json"], folder)).out,
+    );
+    for (const finding of data.findings) {
+      expect(finding.source.length).toBeGreaterThan(3);
+      expect(ran.out.replace(/\s+/g, " ")).toContain(finding.id);
+    }
+  });
+
+  it("ends with 1 when a frame cannot work, also for programs", async () => {
+    const ran = await command(["check", "frame.yaml", "--json", "--set", "deck.width=50"], folder);
+    expect([ran.code, ran.err]).toEqual([1, ""]);
+    const data = json<{ findings: { severity: string }[] }>(ran.out);
+    expect(data.findings.some((finding) => finding.severity === "error")).toBe(true);
+  });
+});
+
+describe("nest", () => {
+  it("lists layouts, and writes them only when asked", async () => {
+    const before = await contents(folder);
+    const ran = await command(["nest", "frame.yaml"], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    expect(ran.out).toMatch(/pe-hd-10mm-01-x1\.dxf +pe-10-small/);
+    expect(await contents(folder)).toEqual(before);
+
+    const written = await command(["nest", "frame.yaml", "--out", "sheets-only"], folder);
+    expect([written.code, written.err]).toEqual([0, ""]);
+    const paths = [...(await contents(join(folder, "sheets-only"))).keys()];
+    expect(paths).toContain("job.json");
+    expect(paths).toContain("sheets/pe-hd-10mm-01-x1.dxf");
+    expect(paths.every((path) => path === "job.json" || path.startsWith("sheets/"))).toBe(true);
+  }, 60_000);
+});
+
+describe("cost", () => {
+  it("stands side by side for several numbers of kits, cheaper each for more", async () => {
+    const ran = await command(["cost", "frame.yaml", "--kits", "1,4"], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    expect(ran.out).toMatch(/^EUR +1 kit +4 kits$/m);
+    const [, one = "", four = ""] = /^a kit +([\d.]+) +([\d.]+)$/m.exec(ran.out) ?? [];
+    expect(Number(four)).toBeGreaterThan(0);
+    expect(Number(four)).toBeLessThan(Number(one));
+  }, 60_000);
+});
+
+describe("catalog", () => {
+  it("lists tables with their basis, and prints one with its source", async () => {
+    const list = await command(["catalog"], folder);
+    expect([list.code, list.err]).toEqual([0, ""]);
+    expect(list.out).toMatch(/^iso-4762 /m);
+    const one = await command(["catalog", "iso-4762"], folder);
+    expect(one.out).toContain("Source:");
+    expect(one.out).toMatch(/^M3 /m);
+    const data = json<{ tables: { id: string; rows: number }[] }>(
+      (await command(["catalog", "--json"], folder)).out,
+    );
+    for (const { id, rows } of data.tables) {
+      const table = json<{ rows: unknown[] }>((await command(["catalog", id, "--json"], folder)).out);
+      expect([id, table.rows.length]).toEqual([id, rows]);
+    }
+  });
+});
+
+describe("init", () => {
+  it("writes a folder that make understands, and never over another", async () => {
+    const ran = await command(["init", "own/new"], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    expect(await readFile(join(folder, "own/new/frame.yaml"), "utf8")).toBe(frame);
+    const check = await command(["check", "own/new/frame.yaml"], folder);
+    expect(check.code).toBe(0);
+    const again = await command(["init", "own/new"], folder);
+    expect([again.code, again.out]).toEqual([2, ""]);
+    expect(again.err).toContain("is there already");
+  });
+});
+
+describe("for programs", () => {
+  it("a mistake is data on stdout and a line on stderr", async () => {
+    const ran = await command(["make", "frame.yaml", "--json", "--set", "ducts.port.lenght=5"], folder);
+    expect(ran.code).toBe(2);
+    const data = json<{ format: string; problems: { where: string; field: string; message: string }[] }>(
+      ran.out,
+    );
+    expect(data.format).toBe("keelcut-error");
+    expect(data.problems[0]?.field).toBe("ducts.port.lenght");
+    expect(ran.err).toContain("ducts.port.lenght");
+  });
+});
+
+describe("the version", () => {
+  it("is that of the package", async () => {
+    const manifest = await readFile(new URL("../../packages/cli/package.json", import.meta.url), "utf8");
+    expect(version).toBe(json<{ version: string }>(manifest).version);
+    const ran = await command(["--version"], folder);
+    expect([ran.code, ran.out]).toEqual([0, `${version}\n`]);
+  });
+
+  it.each([[["--help"]], [["help", "make"]], [["make", "--help"]]])(
+    "and help come on stdout: %s",
+    async (argv) => {
+      const ran = await command(argv, folder);
+      expect([ran.code, ran.err]).toEqual([0, ""]);
+      expect(ran.out).toContain("Usage: keelcut");
+    },
+  );
+});
