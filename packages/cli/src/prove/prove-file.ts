@@ -94,7 +94,15 @@ function formatFaults(file: ReadFile, { place, format }: ExpectedFile): Finding[
 /** A file of ours holds nothing a reader has to remark on: every remark is an error. */
 function readerFaults(file: ReadFile, place: string): Finding[] {
   const fitted = file.shapes.filter((shape) => shape.fitError !== undefined);
+  const blocks = file.shapes.filter((shape) => shape.block !== undefined);
   return [
+    ...blocks.map((shape) =>
+      proofFinding(
+        "block",
+        `${place}, ${shape.place}`,
+        `${shape.source} is hidden in block "${shape.block}"`,
+      ),
+    ),
     ...file.findings
       .filter((finding) => finding.id !== "import.unit")
       .map((finding) => ({ ...finding, severity: "error" as const, place: `${place}, ${finding.place}` })),

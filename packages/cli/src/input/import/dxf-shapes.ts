@@ -22,6 +22,7 @@ export interface ShapeContext {
   readonly map: Affine;
   readonly layer: string;
   readonly fitError: number;
+  readonly block?: string;
   readonly shapes: ReadShape[];
   readonly findings: Finding[];
 }
@@ -229,6 +230,7 @@ function draw(context: EntityContext, map: Affine, closed: boolean, write: (path
     source: context.raw.type,
     vertices: closed ? vertices.slice(0, -1) : vertices,
     closed,
+    ...(context.block === undefined ? {} : { block: context.block }),
     ...(fitted ? { fitError: context.fitError } : {}),
   });
 }

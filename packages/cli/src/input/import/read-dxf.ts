@@ -117,7 +117,15 @@ function expand(
       if (shapes.length > MOST_SHAPES) throw new DxfFault(`more than ${MOST_SHAPES} shapes`, one.raw.line);
       if (isHidden(one.raw, structure, findings)) continue;
       const own = one.raw.layer === "0" && layer !== undefined ? layer : one.raw.layer;
-      const context: ShapeContext = { map, layer: own, fitError: options.fitError, shapes, findings };
+      const block = trail.at(-1);
+      const context: ShapeContext = {
+        map,
+        layer: own,
+        fitError: options.fitError,
+        shapes,
+        findings,
+        ...(block === undefined ? {} : { block }),
+      };
       if (one.raw.type === "INSERT") insert(one, context, trail);
       else readShape(one, context);
     }

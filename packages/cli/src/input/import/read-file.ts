@@ -10,6 +10,8 @@ export interface ReadShape {
   readonly source: string;
   readonly vertices: readonly Vertex[];
   readonly closed: boolean;
+  /** Name of the block it was expanded from, the innermost one. */
+  readonly block?: string;
   /** Set when curves that are no arcs were replaced by arcs: the largest error, mm. */
   readonly fitError?: number;
 }
