@@ -1,5 +1,5 @@
 import type { Instance } from "./instance.js";
-import { noteOverlaps } from "./overlap.js";
+import { type Neighbours, noteOverlaps } from "./overlap.js";
 import { clearBook, closeRow, emptyPairBook, openRow, type PairBook } from "./pair-book.js";
 import { type Random, randomSource } from "./random.js";
 
@@ -30,6 +30,8 @@ export interface Search {
   readonly present: Uint8Array;
   readonly book: PairBook;
   readonly hash: Hash;
+  /** Scratch of `findNeighbours`. */
+  readonly neighbours: Neighbours;
   /** Overlaps no deeper than this are rounding. */
   readonly tolerance: number;
   /** Placement searches done. */
@@ -46,6 +48,8 @@ export interface Hash {
   rows: number;
   head: Int32Array;
   readonly next: Int32Array;
+  /** Four numbers an item, side by side in memory: x, y, half width and half height as it was entered. */
+  readonly lie: Float64Array;
   /** Largest half width and height among the hashed items. */
   readonly reachX: number;
   readonly reachY: number;
@@ -91,12 +95,14 @@ export function newSearch(instance: Instance, boxes: Boxes, seed: number): Searc
       rows: 1,
       head: new Int32Array(0),
       next: new Int32Array(items).fill(-1),
+      lie: new Float64Array(4 * items),
       reachX,
       reachY,
       large,
       largeCount: 0,
       largeItems: new Int32Array(items),
     },
+    neighbours: { count: 0, items: new Int32Array(items) },
     tolerance: 1e-9 * meanSize,
     steps: 0,
     evaluations: 0,
@@ -162,6 +168,10 @@ export function resetWeights(search: Search): void {
 /** Enters an item into the hash at its present place. */
 export function insert(search: Search, item: number): void {
   const { hash, x, y } = search;
+  hash.lie[4 * item] = x[item];
+  hash.lie[4 * item + 1] = y[item];
+  hash.lie[4 * item + 2] = search.instance.halfWidth[search.shape[item]];
+  hash.lie[4 * item + 3] = search.instance.halfHeight[search.shape[item]];
   if (hash.large[item]) {
     hash.largeItems[hash.largeCount++] = item;
     return;
@@ -171,15 +181,15 @@ export function insert(search: Search, item: number): void {
   hash.head[cell] = item;
 }
 
-/** Takes an item out of the hash; its place must be the one it was entered with. */
+/** Takes an item out of the hash. */
 export function remove(search: Search, item: number): void {
-  const { hash, x, y } = search;
+  const { hash } = search;
   if (hash.large[item]) {
     const at = hash.largeItems.indexOf(item);
     hash.largeItems[at] = hash.largeItems[--hash.largeCount];
     return;
   }
-  const cell = cellOf(hash, x[item], y[item]);
+  const cell = cellOf(hash, hash.lie[4 * item], hash.lie[4 * item + 1]);
   let before = hash.head[cell];
   if (before === item) {
     hash.head[cell] = hash.next[item];

@@ -1,15 +1,9 @@
 import { construct, largestFirst } from "../search/construct.js";
 import type { Instance } from "../search/instance.js";
-import { usualMove } from "../search/move.js";
-import { randomIndex } from "../search/random.js";
-import { type Boxes, fitsBox, newSearch, rebuild, resetWeights, type Search } from "../search/search.js";
-import {
-  restoreSnapshot,
-  type Snapshot,
-  separate,
-  takeSnapshot,
-  usualSeparation,
-} from "../search/separation.js";
+import { newSearch, type Search } from "../search/search.js";
+import { type Snapshot, takeSnapshot } from "../search/separation.js";
+import { compress } from "./compression.js";
+import { explore } from "./exploration.js";
 
 /** A valid layout of a strip and the length it needs. */
 export interface StripLayout {
@@ -17,38 +11,55 @@ export interface StripLayout {
   readonly snapshot: Snapshot;
 }
 
+/** One seeded search for a shorter strip. */
 export interface StripSearch {
   readonly search: Search;
   best: StripLayout;
-  /** A layout found elsewhere, to be taken over at the next chance if it is better. */
-  offered: StripLayout | undefined;
+  /** Counts the improvements, so that news can be told from old. */
+  improvements: number;
+  /** Part of the effort spent, 0 to 1. */
+  readonly progress: () => number;
 }
 
 /** Share of the effort spent exploring; the rest compresses the best layout. */
-const EXPLORATION = 0.75;
+export const EXPLORATION = 0.75;
 
-export function newStripSearch(instance: Instance, height: number, seed: number): StripSearch {
-  const boxes: Boxes = {
+/** A search that starts from a bottom-left layout. */
+export function newStripSearch(
+  instance: Instance,
+  height: number,
+  seed: number,
+  progress: () => number,
+): StripSearch {
+  const boxes = {
     count: 1,
     minX: new Float64Array(1),
     minY: new Float64Array(1),
-    maxX: new Float64Array(1),
+    maxX: Float64Array.of(longestNeeded(instance)),
     maxY: Float64Array.of(height),
   };
-  boxes.maxX[0] = longestNeeded(instance);
   const search = newSearch(instance, boxes, seed);
   construct(search, largestFirst(search));
-  return { search, best: { length: usedLength(search), snapshot: takeSnapshot(search) }, offered: undefined };
+  return {
+    search,
+    best: { length: usedLength(search), snapshot: takeSnapshot(search) },
+    improvements: 1,
+    progress,
+  };
 }
 
-/** All items behind one another. */
-function longestNeeded(instance: Instance): number {
-  let length = 0;
-  for (let i = 0; i < instance.movable; i++) {
-    const first = instance.firstShape[instance.kindOfItem[i]];
-    length += 2 * instance.halfWidth[first] + 2 * instance.halfHeight[first];
-  }
-  return length;
+/** The search, paused after every sweep: exploration of ever shorter strips, then compression of the best. */
+export function* improveStrip(strip: StripSearch): Generator<void, void> {
+  yield* explore(strip);
+  yield* compress(strip);
+}
+
+/** Keeps the present layout, which must be without overlap, if it is the shortest yet. */
+export function keepIfBest(strip: StripSearch): void {
+  const length = usedLength(strip.search);
+  if (length >= strip.best.length) return;
+  strip.best = { length, snapshot: takeSnapshot(strip.search) };
+  strip.improvements++;
 }
 
 function usedLength(search: Search): number {
@@ -60,71 +71,16 @@ function usedLength(search: Search): number {
   return length;
 }
 
-/**
- * The strip search, paused after every sweep; `progress` says which part of the effort is spent, 0 to 1.
- */
-export function* improveStrip(strip: StripSearch, progress: () => number): Generator<void, void> {
-  yield* explore(strip, progress);
-  yield* compress(strip, progress);
-}
-
-function* explore(strip: StripSearch, progress: () => number): Generator<void, void> {
-  const { search } = strip;
-  const pool: { total: number; snapshot: Snapshot }[] = [];
-  let step = 0.02;
-  setLength(search, strip.best.length * (1 - step));
-  while (progress() < EXPLORATION) {
-    const done = yield* separate(search, { move: usualMove, ...usualSeparation });
-    void done;
-    if (done) {
-      keep(strip);
-      pool.length = 0;
-      step = Math.min(0.05, step * 1.2);
-    } else {
-      pool.push({ total: 0, snapshot: takeSnapshot(search) });
-      step = Math.max(0.001, step * 0.5);
-      swapTwo(search);
+/** All items behind one another. */
+function longestNeeded(instance: Instance): number {
+  let length = 0;
+  for (let i = 0; i < instance.movable; i++) {
+    const kind = instance.kindOfItem[i];
+    let width = 0;
+    for (let k = 0; k < instance.shapeCount[kind]; k++) {
+      width = Math.max(width, 2 * instance.halfWidth[instance.firstShape[kind] + k]);
     }
-    setLength(search, strip.best.length * (1 - step));
+    length += width;
   }
-}
-
-function* compress(strip: StripSearch, progress: () => number): Generator<void, void> {
-  const { search } = strip;
-  restoreSnapshot(search, strip.best.snapshot);
-  let step = 0.0005;
-  while (progress() < 1) {
-    setLength(search, strip.best.length * (1 - step));
-    resetWeights(search);
-    rebuild(search);
-    const done = yield* separate(search, { move: usualMove, patience: 50, rounds: 1 });
-    if (done) keep(strip);
-    else {
-      restoreSnapshot(search, strip.best.snapshot);
-      step = Math.max(0.00001, step * 0.7);
-    }
-  }
-}
-
-function keep(strip: StripSearch): void {
-  strip.best = { length: usedLength(strip.search), snapshot: takeSnapshot(strip.search) };
-}
-
-function setLength(search: Search, length: number): void {
-  search.boxes.maxX[0] = length;
-  rebuild(search);
-}
-
-function swapTwo(search: Search): void {
-  const { instance, random } = search;
-  const a = randomIndex(random, instance.movable);
-  const b = randomIndex(random, instance.movable);
-  const ax = search.x[a];
-  const ay = search.y[a];
-  search.x[a] = search.x[b];
-  search.y[a] = search.y[b];
-  search.x[b] = ax;
-  search.y[b] = ay;
-  void fitsBox;
-  rebuild(search);
+  return length;
 }

@@ -1,0 +1,101 @@
+import { usualMove } from "../search/move.js";
+import { totalOverlap } from "../search/pair-book.js";
+import { randomIndex } from "../search/random.js";
+import { rebuild, resetWeights, type Search } from "../search/search.js";
+import { restoreSnapshot, separate, type Snapshot, takeSnapshot } from "../search/separation.js";
+import { EXPLORATION, keepIfBest, type StripSearch } from "./strip-search.js";
+
+/**
+ * Exploration: shorten the strip, separate what then overlaps, and repeat; when separation fails, disturb a failed
+ * layout and try again.
+ *
+ * (The frame of Imamichi, Yagiura and Nagamochi 2009 and of Egeblad et al. 2007; the pool of failed layouts is ours.)
+ *
+ * The step adapts: it grows after a success and shrinks after failures in a row, between 5 % and 0.05 %, so there is no
+ * ladder of lengths that a search can be stuck on. Failed layouts of the present best are kept in a pool, the least
+ * overlapping first; an attempt starts from one drawn from it, biased to the front, with two large items of different
+ * kinds changing places.
+ */
+export function* explore(strip: StripSearch): Generator<void, void> {
+  const { search } = strip;
+  const pool: Failed[] = [];
+  let step = FIRST_STEP;
+  let failures = 0;
+  shorten(search, strip.best.length * (1 - step));
+  while (strip.progress() < EXPLORATION) {
+    if (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) {
+      keepIfBest(strip);
+      pool.length = 0;
+      failures = 0;
+      step = Math.min(MOST_STEP, 1.3 * step);
+      shorten(search, strip.best.length * (1 - step));
+      continue;
+    }
+    addToPool(pool, search);
+    if (++failures % FAILURES_A_STEP === 0) step = Math.max(LEAST_STEP, step / 2);
+    restoreSnapshot(search, drawFromPool(pool, search).snapshot);
+    resetWeights(search);
+    search.boxes.maxX[0] = strip.best.length * (1 - step);
+    exchangeTwo(search);
+  }
+}
+
+const FIRST_STEP = 0.02;
+const MOST_STEP = 0.05;
+const LEAST_STEP = 0.0005;
+const FAILURES_A_STEP = 2;
+const POOL = 12;
+
+interface Failed {
+  readonly total: number;
+  readonly snapshot: Snapshot;
+}
+
+function addToPool(pool: Failed[], search: Search): void {
+  pool.push({ total: totalOverlap(search.book, search.instance), snapshot: takeSnapshot(search) });
+  pool.sort((a, b) => a.total - b.total);
+  if (pool.length > POOL) pool.length = POOL;
+}
+
+function drawFromPool(pool: readonly Failed[], search: Search): Failed {
+  return pool[Math.floor(pool.length * search.random() ** 2.5)];
+}
+
+/** Cuts the strip to a length by moving what lies right of a random cut to the left. */
+export function shorten(search: Search, length: number): void {
+  const { instance, boxes, random, x } = search;
+  const by = boxes.maxX[0] - length;
+  let end = 0;
+  for (let i = 0; i < instance.movable; i++) end = Math.max(end, x[i] + instance.halfWidth[search.shape[i]]);
+  const cut = random() * length;
+  const shift = by - (boxes.maxX[0] - end);
+  for (let i = 0; i < instance.movable; i++) if (x[i] > cut) x[i] -= shift;
+  boxes.maxX[0] = length;
+  rebuild(search);
+}
+
+/** Two large items of different kinds change places, each turned at random. */
+function exchangeTwo(search: Search): void {
+  const { instance, random, x, y, shape } = search;
+  const a = largeItem(search);
+  let b = largeItem(search);
+  for (let tries = 0; tries < 20 && instance.kindOfItem[a] === instance.kindOfItem[b]; tries++) b = largeItem(search);
+  [x[a], x[b]] = [x[b], x[a]];
+  [y[a], y[b]] = [y[b], y[a]];
+  for (const i of [a, b]) {
+    const kind = instance.kindOfItem[i];
+    shape[i] = instance.firstShape[kind] + randomIndex(random, instance.shapeCount[kind]);
+  }
+  rebuild(search);
+}
+
+/** An item drawn with a chance that grows with its area: the largest of three. */
+function largeItem(search: Search): number {
+  const { instance, random } = search;
+  let best = randomIndex(random, instance.movable);
+  for (let k = 0; k < 2; k++) {
+    const other = randomIndex(random, instance.movable);
+    if (instance.area[instance.kindOfItem[other]] > instance.area[instance.kindOfItem[best]]) best = other;
+  }
+  return best;
+}
