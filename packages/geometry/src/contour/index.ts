@@ -4,6 +4,7 @@ export { type Corner, circle, obround, polygon, rectangle, roundedPolygon } from
 export { type Compensation, type CompensationFault, compensateRegion } from "./compensate.js";
 export type { Contour, Path, Point, Region, Vertex } from "./contour.js";
 export { contourDistance, contourGap, type Gap, pointDistance, regionGap } from "./distance.js";
+export { fitArcs } from "./fit.js";
 export { type FlattenSide, flatten } from "./flatten.js";
 export { hullOfCircles } from "./hull.js";
 export { contoursCross, type Meeting, segmentIntersections } from "./intersect.js";
