@@ -93,11 +93,11 @@ describe("written and read back", () => {
         // DXF keeps the vertices themselves; circles come back as two half arcs.
         expect(found.outer).toHaveLength(wanted.outer.length);
       }),
-      { numRuns: 60, seed: 6 },
+      { numRuns: 40, seed: 6 },
     );
   });
 });
 
 function drawing(placed: Region): ReturnType<typeof drawn> {
-  return drawn(plateDrawing(plate("p", placed), 1, nominal));
+  return drawn(plateDrawing(plate("p", placed), 1, { ...nominal, marks: false }));
 }

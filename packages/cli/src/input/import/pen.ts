@@ -51,7 +51,7 @@ export function pen(toMillimetres: Affine, fitError: number): Pen {
       fitError,
     );
     let bulge = arcs[0]?.bulge ?? 0;
-    for (const vertex of arcs.slice(1)) {
+    for (const vertex of [...arcs.slice(1), ...end(arcs, applyTo(toMillimetres, curve.at(1)))]) {
       add(bulge, vertex);
       bulge = vertex.bulge;
     }
@@ -74,6 +74,13 @@ export function pen(toMillimetres: Affine, fitError: number): Pen {
     curveTo,
     done: () => ({ vertices, fitted }),
   };
+}
+
+/** The curve's end, when the arcs do not hold it as their last vertex. */
+function end(arcs: readonly Vertex[], point: Point): readonly Vertex[] {
+  const last = arcs.at(-1);
+  const held = last !== undefined && Math.hypot(last.x - point.x, last.y - point.y) <= 1e-9;
+  return held ? [] : [{ ...point, bulge: 0 }];
 }
 
 /** The ellipse arc centre + cos(angle) u + sin(angle) v, from angle `start` through `sweep` radians. */
