@@ -34,7 +34,7 @@ export function tealParameters(size = "75", change: Partial<FrameParameters> = {
 
 export function tealDuct(
   id: string,
-  axis: "surge" | "heave",
+  axis: DuctParameters["axis"],
   size: string,
   at: DuctParameters["at"],
   change: Partial<DuctParameters> = {},
@@ -52,7 +52,7 @@ export function tealDuct(
       spokes: 4,
       rimWidth: 4.5,
       spacerScrew: "M4",
-      station: 0,
+      stations: [0],
     },
     ...change,
   };

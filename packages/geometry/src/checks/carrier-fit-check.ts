@@ -27,7 +27,7 @@ export function checkCarrierFit(
 ): readonly Finding[] {
   return [
     ...boreFindings(duct, pipe, fit, motor),
-    ...(duct.axis === "surge" ? rodFindings(duct, pipe, fit) : []),
+    ...(duct.axis === "heave" ? [] : rodFindings(duct, pipe, fit)),
     ...spacerFindings(duct, fit, motor),
     ...propellerFindings(duct, pipe, motor, parameters),
   ];
@@ -204,13 +204,14 @@ function propellerFindings(
   const carrier = parameters.sheets.carrier.thickness;
   // From the rod plane (surge) or the deck (heave) out to the far side of the propeller.
   const stack = carrier + motor.body.length + PROPELLER_AIR + propeller.height;
-  const room = duct.axis === "surge" ? duct.length / 2 - duct.carrier.station : duct.length - carrier;
+  const room =
+    duct.axis === "heave" ? duct.length - carrier : duct.length / 2 - Math.max(...duct.carrier.stations);
   if (stack > room) {
     findings.push({
       id: "fit.propeller-in-duct",
       severity: "warning",
       place,
-      message: `plate, motor and propeller reach ${numberText(stack)} mm from the rods, the pipe ends after ${numberText(room)} mm; lengthen the duct by ${numberText(stack - room)} mm or set carrier.station back`,
+      message: `plate, motor and propeller reach ${numberText(stack)} mm from the rods, the pipe ends after ${numberText(room)} mm; lengthen the duct by ${numberText(stack - room)} mm or set carrier.stations back`,
       measured: stack,
       limit: room,
       why: "a propeller outside its duct is a hazard for fingers and gives less thrust",

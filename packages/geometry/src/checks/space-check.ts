@@ -20,6 +20,7 @@ export function checkSpace(
   return [
     ...ducts.flatMap((a, index) => ducts.slice(index + 1).flatMap((b) => pipesApart(a, b))),
     ...ducts.flatMap((fitted) => clearOfDeck(fitted, parameters)),
+    ...ducts.flatMap((fitted) => carriersApart(fitted, parameters)),
     ...ducts.flatMap((fitted) => rodsMissPipe(fitted, layout, parameters)),
     ...rodsInCheek(layout, parameters),
     ...widthFor(layout),
@@ -37,7 +38,7 @@ function pipeBox(fitted: FittedDuct): Box {
   const { x, y, z } = fitted.middle;
   const radius = fitted.pipe.outsideWorst / 2;
   const half = fitted.duct.length / 2;
-  const reach = fitted.duct.axis === "surge" ? [half, radius, radius] : [radius, radius, half];
+  const reach = [0, 1, 2].map((axis) => (axis === alongAxis(fitted) ? half : radius));
   const middle = [x, y, z];
   return {
     min: middle.map((value, axis) => value - (reach[axis] ?? 0)),
@@ -58,15 +59,16 @@ function pipesApart(a: FittedDuct, b: FittedDuct): readonly Finding[] {
   const radii = (a.pipe.outsideWorst + b.pipe.outsideWorst) / 2;
   let distance: number;
   if (a.duct.axis === b.duct.axis) {
-    const along = a.duct.axis === "surge" ? 0 : 2;
+    const along = alongAxis(a);
     const across = [0, 1, 2].filter((axis) => axis !== along);
     const between = Math.hypot(
       ...across.map((axis) => component(a.middle, axis) - component(b.middle, axis)),
     );
     distance = Math.max(gaps[along] ?? 0, between - radii);
   } else {
-    // Axes along x and z: the lines are nearest across y; the boxes tell whether the pipes reach each other at all.
-    distance = Math.max(Math.abs(a.middle.y - b.middle.y) - radii, ...gaps);
+    // Two axes at right angles are nearest across the third direction; the boxes tell whether the pipes reach each other.
+    const third = 3 - alongAxis(a) - alongAxis(b);
+    distance = Math.max(Math.abs(component(a.middle, third) - component(b.middle, third)) - radii, ...gaps);
   }
   if (distance >= PIPE_AIR) return [];
   return [
@@ -105,6 +107,7 @@ function clearOfDeck(fitted: FittedDuct, parameters: FrameParameters): readonly 
     ];
   }
   const nut = hexNut(parameters.rods.thread).cornersMax / 2;
+  // A sway duct lies on the deck; its short rods pass above it all the same.
   const least = Math.max(pipe.outsideWorst / 2, fit.rodPitch / 2 + nut);
   if (middle.z >= least) return [];
   return [
@@ -121,6 +124,34 @@ function clearOfDeck(fitted: FittedDuct, parameters: FrameParameters): readonly 
   ];
 }
 
+function carriersApart(fitted: FittedDuct, parameters: FrameParameters): readonly Finding[] {
+  const motor = parameters.motors[fitted.duct.motor];
+  if (motor === undefined) return [];
+  const needed =
+    2 * parameters.sheets.carrier.thickness +
+    fitted.fit.gap +
+    motor.body.length +
+    (fitted.duct.propeller?.height ?? 0) +
+    PIPE_AIR;
+  const sorted = [...fitted.stations].sort((a, b) => a - b);
+  return sorted.slice(1).flatMap((station, index): Finding[] => {
+    const apart = station - (sorted[index] ?? 0);
+    if (apart >= needed) return [];
+    return [
+      {
+        id: "fit.carriers-apart",
+        severity: "error",
+        place: `${fitted.duct.id}.carrier`,
+        message: `two carriers of one duct stand ${numberText(apart)} mm apart; plates, motor and propeller need ${numberText(needed)} mm: change carrier.stations`,
+        measured: apart,
+        limit: needed,
+        why: "each carrier holds a motor in front of it",
+        source: "geometry",
+      },
+    ];
+  });
+}
+
 function rodsMissPipe(fitted: FittedDuct, layout: Layout, parameters: FrameParameters): readonly Finding[] {
   const rodRadius = thread(parameters.rods.thread).major / 2;
   const { duct, middle, pipe } = fitted;
@@ -129,21 +160,25 @@ function rodsMissPipe(fitted: FittedDuct, layout: Layout, parameters: FrameParam
     .filter((run) => !own.includes(run))
     .flatMap((run) =>
       run.z.flatMap((z): Finding[] => {
-        // Rods run along y, so a surge pipe is a band and a heave pipe a circle in the plane across the rod.
+        // Rods run along y across the whole vehicle. Seen along them a surge pipe is a lying band, a heave pipe a standing
+        // one, and a sway pipe a circle.
         const outside = pipe.outsideWorst / 2;
+        const half = duct.length / 2;
         const dx = Math.abs(run.x - middle.x);
         const dz = Math.abs(z - middle.z);
         const distance =
           duct.axis === "surge"
-            ? Math.max(dx - duct.length / 2, dz - outside)
-            : Math.max(dz - duct.length / 2, dx - outside);
+            ? Math.max(dx - half, dz - outside)
+            : duct.axis === "heave"
+              ? Math.max(dz - half, dx - outside)
+              : Math.hypot(dx, dz) - outside;
         if (distance - rodRadius >= PIPE_AIR) return [];
         return [
           {
             id: "fit.rod-clear-of-pipe",
             severity: "error",
             place: duct.id,
-            message: `the rod of ${run.ducts.map((other) => other.duct.id).join(" and ")} at x ${numberText(run.x)}, z ${numberText(z)} passes ${numberText(distance - rodRadius)} mm from this pipe; ${PIPE_AIR} mm are needed: move the duct or its carrier.station`,
+            message: `the rod of ${run.ducts.map((other) => other.duct.id).join(" and ")} at x ${numberText(run.x)}, z ${numberText(z)} passes ${numberText(distance - rodRadius)} mm from this pipe; ${PIPE_AIR} mm are needed: move the duct or its carrier.stations`,
             measured: distance - rodRadius,
             limit: PIPE_AIR,
             why: "a rod may only cross the ducts it locks",
@@ -227,6 +262,11 @@ function thicknessKnown(parameters: FrameParameters): readonly Finding[] {
       source: "thickness tolerance of the sheet standard",
     },
   ];
+}
+
+/** Index of the coordinate along a duct's axis. */
+function alongAxis(fitted: FittedDuct): number {
+  return { surge: 0, sway: 1, heave: 2 }[fitted.duct.axis];
 }
 
 function component(point: { x: number; y: number; z: number }, axis: number): number {

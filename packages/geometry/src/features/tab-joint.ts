@@ -1,5 +1,5 @@
 import { subtract, unite } from "../contour/boolean.js";
-import { rectangle } from "../contour/build.js";
+import { polygon, rectangle } from "../contour/build.js";
 import type { Contour, Point, Region } from "../contour/contour.js";
 import { cornerRelief } from "./corner-relief.js";
 
@@ -33,28 +33,65 @@ export function spreadTabs(from: number, to: number, count: number, length: numb
  * @param relief radius of the root relief, 0 for none
  */
 export function addTabs(body: Region, row: TabRow, halfWidth: number, reach: number, relief: number): Region {
-  const tabs = row.centres.flatMap((centre) =>
-    [-1, 1].map((side) => {
-      const left = centre - row.length / 2;
-      // The tab starts inside the body so that the union never meets along a mere line.
-      const bottom = side < 0 ? -halfWidth - reach : halfWidth - reach;
-      return { outer: rectangle(left, bottom, row.length, 2 * reach), openings: [] };
+  const tabs = row.centres.flatMap((x) =>
+    [-1, 1].map((side) => ({
+      root: { x, y: side * halfWidth },
+      out: { x: 0, y: side },
+      length: row.length,
+      reach,
+    })),
+  );
+  return addTabsAt(body, tabs, relief);
+}
+
+/**
+ * Adds single tabs to a plate's outline, each standing out of a straight edge, with relieved roots.
+ *
+ * @param tabs `root` is the middle of the tab on the edge, `out` the unit direction it stands out
+ * @param relief radius of the root relief, 0 for none
+ */
+export function addTabsAt(
+  body: Region,
+  tabs: readonly {
+    readonly root: Point;
+    readonly out: Point;
+    readonly length: number;
+    readonly reach: number;
+  }[],
+  relief: number,
+): Region {
+  const tabbed = unite([
+    body,
+    ...tabs.map(({ root, out, length, reach }) => ({
+      // From as far inside the body as it stands out, so that the union never meets along a mere line.
+      outer: spanned(root, out, length / 2, -reach, reach),
+      openings: [],
+    })),
+  ]);
+  if (relief === 0) return single(tabbed);
+  const reliefs = tabs.flatMap(({ root, out, length }) =>
+    [-1, 1].map((end) => {
+      const along = { x: -out.y * end, y: out.x * end };
+      const corner = { x: root.x + (along.x * length) / 2, y: root.y + (along.y * length) / 2 };
+      const free = { x: corner.x + along.x + out.x, y: corner.y + along.y + out.y };
+      return { outer: cornerRelief(corner, free, relief), openings: [] };
     }),
   );
-  const tabbed = unite([body, ...tabs]);
-  if (relief === 0) return single(tabbed);
-  const reliefs = row.centres.flatMap((centre) =>
-    [-1, 1].flatMap((side) =>
-      [-1, 1].map((end) => {
-        const corner: Point = { x: centre + (end * row.length) / 2, y: side * halfWidth };
-        return {
-          outer: cornerRelief(corner, { x: corner.x + end, y: corner.y + side }, relief),
-          openings: [],
-        };
-      }),
-    ),
-  );
   return single(subtract(tabbed, reliefs));
+}
+
+/** A rectangle around a point: half its width across `out`, from `inner` to `outer` along it. */
+function spanned(root: Point, out: Point, halfWidth: number, inner: number, outer: number): Contour {
+  const corner = (across: number, along: number): Point => ({
+    x: root.x - out.y * across + out.x * along,
+    y: root.y + out.x * across + out.y * along,
+  });
+  return polygon([
+    corner(halfWidth, inner),
+    corner(-halfWidth, inner),
+    corner(-halfWidth, outer),
+    corner(halfWidth, outer),
+  ]);
 }
 
 /**
@@ -62,10 +99,18 @@ export function addTabs(body: Region, row: TabRow, halfWidth: number, reach: num
  *
  * @param centre middle of the slot
  * @param thickest thickness of the tabbed plate at its upper tolerance, mm
+ * @param along direction of the slot's length
  */
-export function tabSlot(centre: Point, tabLength: number, thickest: number, relief: number): Contour {
-  const length = tabLength + TAB_END_PLAY;
-  const height = thickest + TAB_THICKNESS_PLAY;
+export function tabSlot(
+  centre: Point,
+  tabLength: number,
+  thickest: number,
+  relief: number,
+  along: "x" | "y" = "x",
+): Contour {
+  const across = thickest + TAB_THICKNESS_PLAY;
+  const length = along === "x" ? tabLength + TAB_END_PLAY : across;
+  const height = along === "x" ? across : tabLength + TAB_END_PLAY;
   const slot = {
     outer: rectangle(centre.x - length / 2, centre.y - height / 2, length, height),
     openings: [],

@@ -87,9 +87,9 @@ export function fitCarrier(
   const outerX = rodPitch / 2 + pinOffset;
 
   const gapNeeded =
-    duct.axis === "surge"
-      ? thread(rods.thread).major + rods.gapAllowance
-      : motorScrew.headHeightMax + PART_AIR;
+    duct.axis === "heave"
+      ? motorScrew.headHeightMax + PART_AIR
+      : thread(rods.thread).major + rods.gapAllowance;
   const stack = spacerStack(screw, gapNeeded);
   return {
     rimRadius,

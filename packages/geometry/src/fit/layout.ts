@@ -8,6 +8,9 @@ const NUT_ROOM = 2;
 /** Air between an outermost heave duct and a cheek when no surge duct sets the width, mm. Own choice. */
 const HEAVE_SIDE_AIR = 15;
 
+/** Air between the end of a sway duct and the cheek whose opening it looks through, mm. Own choice. */
+const SWAY_END_AIR = 2;
+
 /** Where the large parts stand. Vehicle axes, mm. */
 export interface Layout {
   /** Distance between the inner faces of the cheeks. */
@@ -32,9 +35,9 @@ export function layOut(parameters: FrameParameters, ducts: readonly FittedDuct[]
     ductTop: Math.max(
       0,
       ...ducts.map((fitted) =>
-        fitted.duct.axis === "surge"
-          ? fitted.middle.z + fitted.pipe.outsideWorst / 2
-          : fitted.middle.z + fitted.duct.length / 2,
+        fitted.duct.axis === "heave"
+          ? fitted.middle.z + fitted.duct.length / 2
+          : fitted.middle.z + fitted.pipe.outsideWorst / 2,
       ),
     ),
     structure: thicknessRange(parameters.sheets.structure),
@@ -51,17 +54,25 @@ export function thicknessRange(sheet: StructuralSheet): { min: number; nominal: 
 }
 
 /**
- * Half the inner width a duct needs: out to the pipe nut's far face, then washer and nut of the cheek, and room for fingers.
- * The pipe nut seats on the curved wall at its corner nearest the duct's axis.
+ * Distance from the duct's axis to the face of a nut screwed against the pipe, measured along the rod, mm.
+ * The nut seats on the curved wall at its corner nearest the duct's axis.
  */
+export function pipeNutSeat(fitted: FittedDuct, parameters: FrameParameters): number {
+  const outside = fitted.pipe.outsideWorst / 2;
+  const corner = hexNut(parameters.rods.thread).cornersMax / 2;
+  const near = Math.max(0, fitted.fit.rodPitch / 2 - corner);
+  return Math.sqrt(Math.max(0, outside ** 2 - near ** 2));
+}
+
+/** Half the inner width a duct needs: out to the pipe nut's far face, then washer and nut of the cheek, and room for fingers. */
 function halfWidthFor(fitted: FittedDuct, parameters: FrameParameters): number {
   const outside = fitted.pipe.outsideWorst / 2;
   const beside = Math.abs(fitted.middle.y);
   if (fitted.duct.axis === "heave") return beside + outside + HEAVE_SIDE_AIR;
+  if (fitted.duct.axis === "sway") return beside + fitted.duct.length / 2 + SWAY_END_AIR;
   const nut = hexNut(parameters.rods.thread);
   const washer = plainWasher(parameters.rods.thread);
-  const nearCorner = Math.max(0, fitted.fit.rodPitch / 2 - nut.cornersMax / 2);
-  const seat = Math.sqrt(Math.max(0, outside ** 2 - nearCorner ** 2));
-  const stack = seat + nut.heightMax + NUT_ROOM + nut.heightMax + washer.thicknessMax;
+  const stack =
+    pipeNutSeat(fitted, parameters) + nut.heightMax + NUT_ROOM + nut.heightMax + washer.thicknessMax;
   return beside + Math.max(stack, outside);
 }

@@ -9,8 +9,8 @@ export interface FittedDuct {
   readonly fit: CarrierFit;
   /** Middle of the duct's length, on its axis. */
   readonly middle: { readonly x: number; readonly y: number; readonly z: number };
-  /** Fore-and-aft place of the rod plane (surge ducts), mm. */
-  readonly rodX: number;
+  /** Place of each rod plane along the duct's axis, in vehicle axes; empty for a heave duct, which has no rods. */
+  readonly stations: readonly number[];
 }
 
 /** A pair of rods across the vehicle, through both cheeks and every surge duct on their way. */
@@ -33,14 +33,21 @@ export function rodRuns(ducts: readonly FittedDuct[]): readonly RodRun[] {
       fitted.middle.z - fitted.fit.rodPitch / 2,
       fitted.middle.z + fitted.fit.rodPitch / 2,
     ];
-    const same = runs.find(
-      (run) =>
-        Math.abs(run.x - fitted.rodX) < SAME_ROD &&
-        Math.abs(run.z[0] - z[0]) < SAME_ROD &&
-        Math.abs(run.z[1] - z[1]) < SAME_ROD,
-    );
-    if (same === undefined) runs.push({ x: fitted.rodX, z, ducts: [fitted] });
-    else same.ducts.push(fitted);
+    for (const x of fitted.stations) {
+      const same = runs.find(
+        (run) =>
+          Math.abs(run.x - x) < SAME_ROD &&
+          Math.abs(run.z[0] - z[0]) < SAME_ROD &&
+          Math.abs(run.z[1] - z[1]) < SAME_ROD,
+      );
+      if (same === undefined) runs.push({ x, z, ducts: [fitted] });
+      else same.ducts.push(fitted);
+    }
   }
   return runs;
+}
+
+/** Carriers, and so motors, in one duct. */
+export function carrierCount(fitted: FittedDuct): number {
+  return fitted.duct.axis === "heave" ? 1 : fitted.stations.length;
 }

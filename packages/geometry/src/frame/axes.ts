@@ -1,17 +1,12 @@
 import type { Layout } from "../fit/layout.js";
-import type { FittedDuct } from "../fit/rod-runs.js";
-import { rodLength } from "../fit/screw-length.js";
+import type { Machine } from "../fit/machine.js";
+import { rodLength } from "../hardware/screw-length.js";
 import { thread } from "../standards/index.js";
 import type { AxisPart } from "./frame.js";
-import type { FrameParameters } from "./parameters.js";
 
-/** Rods and pipes as they lie in the vehicle. */
-export function deriveAxes(
-  parameters: FrameParameters,
-  layout: Layout,
-  ducts: readonly FittedDuct[],
-): readonly AxisPart[] {
-  const halfRod = rodHalf(parameters, layout);
+/** Pipes, and the rods across the vehicle, as they lie in it. */
+export function deriveAxes({ parameters, layout, ducts }: Machine): readonly AxisPart[] {
+  const halfRod = rodLength(parameters.rods.thread, overCheeks(layout)) / 2;
   const rods = layout.runs.flatMap((run, index) =>
     run.z.map(
       (z, level): AxisPart => ({
@@ -26,21 +21,21 @@ export function deriveAxes(
   const pipes = ducts.map((fitted): AxisPart => {
     const { x, y, z } = fitted.middle;
     const half = fitted.duct.length / 2;
-    const surge = fitted.duct.axis === "surge";
+    const [dx, dy, dz] = {
+      surge: [half, 0, 0] as const,
+      sway: [0, half, 0] as const,
+      heave: [0, 0, half] as const,
+    }[fitted.duct.axis];
     return {
       kind: "pipe",
       place: fitted.duct.id,
-      from: surge ? [x - half, y, z] : [x, y, z - half],
-      to: surge ? [x + half, y, z] : [x, y, z + half],
+      from: [x - dx, y - dy, z - dz],
+      to: [x + dx, y + dy, z + dz],
       diameter: fitted.pipe.outsideMean,
       bore: (fitted.pipe.boreMin + fitted.pipe.boreMax) / 2,
     };
   });
   return [...pipes, ...rods];
-}
-
-function rodHalf(parameters: FrameParameters, layout: Layout): number {
-  return rodLength(parameters.rods.thread, overCheeks(layout)) / 2;
 }
 
 /** Distance over the outer faces of the cheeks at the thickest sheet, mm. */

@@ -2,7 +2,7 @@ import { regionBounds } from "../contour/bounds.js";
 import { regionArea } from "../contour/measure.js";
 import type { Layout } from "../fit/layout.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
-import { rodLength } from "../fit/screw-length.js";
+import { rodLength } from "../hardware/screw-length.js";
 import type { Plate } from "../plates/plate.js";
 import { sheetMaterial } from "../standards/index.js";
 import { overCheeks } from "./axes.js";

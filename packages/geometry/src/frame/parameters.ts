@@ -11,6 +11,13 @@ export interface FrameParameters {
   readonly deck: DeckParameters;
   readonly cheek: CheekParameters;
   readonly ties: TieParameters;
+  readonly bulkheads?: readonly BulkheadParameters[];
+  readonly skids?: SkidParameters;
+  readonly handles?: readonly HandleParameters[];
+  readonly floats?: readonly FloatParameters[];
+  readonly pods?: readonly PodParameters[];
+  readonly ballast?: readonly BallastParameters[];
+  readonly straps?: readonly StrapParameters[];
   readonly cutting: CuttingParameters;
 }
 
@@ -19,6 +26,8 @@ export interface SheetParameters {
   readonly structure: StructuralSheet;
   /** Carrier plates. */
   readonly carrier: StructuralSheet;
+  /** Foam of the floats; needed only when there are floats. */
+  readonly float?: StructuralSheet;
 }
 
 export interface StructuralSheet extends SheetMaterial {
@@ -28,11 +37,15 @@ export interface StructuralSheet extends SheetMaterial {
   readonly grain: boolean;
 }
 
+/** Which way a duct pushes: surge forward, heave up, sway to the side. */
+export type DuctAxis = "surge" | "heave" | "sway";
+
 export interface DuctParameters {
   readonly id: string;
-  readonly axis: "surge" | "heave";
+  readonly axis: DuctAxis;
   /**
-   * Middle of the duct's length. Without z a surge duct rests `deck.ductGap` above the deck; a heave duct stands on the deck.
+   * Middle of the duct's length. Without z a surge duct rests `deck.ductGap` above the deck, a sway duct lies on it and a
+   * heave duct stands on it.
    */
   readonly at: { readonly x: number; readonly y: number; readonly z?: number };
   readonly pipe: PipeParameters;
@@ -89,8 +102,11 @@ export interface CarrierParameters {
   readonly spokeWidth?: number;
   readonly rimWidth: number;
   readonly spacerScrew: string;
-  /** Place of the rod plane along the duct from its middle (surge), towards the front. */
-  readonly station: number;
+  /**
+   * Places of the rod planes along the duct from its middle, towards the front (surge) or to port (sway): one carrier with
+   * one motor at each. A heave duct has one carrier, on the deck.
+   */
+  readonly stations: readonly number[];
 }
 
 export interface DeckParameters {
@@ -118,6 +134,79 @@ export interface TieParameters {
   readonly width: number;
   /** Tie places around a heave duct. */
   readonly places: number;
+}
+
+/** A cross plate between the cheeks: stands on the deck, holds surge ducts in its saddles. */
+export interface BulkheadParameters {
+  readonly id: string;
+  readonly x: number;
+  /** Height above the deck; a web above the highest duct it holds when absent. */
+  readonly height?: number;
+}
+
+/** Runners under the cheeks' feet. */
+export interface SkidParameters {
+  readonly width: number;
+}
+
+/** A bar across the vehicle with a grip opening, tabbed into both cheeks. */
+export interface HandleParameters {
+  readonly id: string;
+  readonly x: number;
+  /** Height of its upper face above the deck. */
+  readonly z: number;
+  readonly width: number;
+}
+
+/** A foam block above the deck, cut in layers that leave room for the ducts. */
+export interface FloatParameters {
+  readonly id: string;
+  /** Opposite corners of its footprint. */
+  readonly from: { readonly x: number; readonly y: number };
+  readonly to: { readonly x: number; readonly y: number };
+  /** Height of its lowest face above the deck. */
+  readonly bottom: number;
+  readonly layers: number;
+  /** Where vertical rods of the frame's thread hold the layers to the deck. */
+  readonly rods: readonly { readonly x: number; readonly y: number }[];
+}
+
+/** A box or other bought part screwed to the deck by its own bolt pattern. */
+export interface PodParameters {
+  readonly id: string;
+  readonly at: { readonly x: number; readonly y: number };
+  readonly pattern: BoltPattern;
+  /** Degrees counter-clockwise seen from above. */
+  readonly rotation: number;
+  readonly screw: string;
+  /** Thickness of the part's foot under the screw head. */
+  readonly foot: number;
+}
+
+/** A row of slots in the deck along which ballast is shifted. */
+export interface BallastParameters {
+  readonly id: string;
+  readonly at: { readonly x: number; readonly y: number };
+  readonly count: number;
+  /** Distance between two slots of the row, across their length. */
+  readonly pitch: number;
+  readonly slotLength: number;
+  /** Direction of the slots. */
+  readonly along: "x" | "y";
+  readonly screw: string;
+}
+
+/** Cable ties around something round that lies on the deck. */
+export interface StrapParameters {
+  readonly id: string;
+  /** Middle of the lying part. */
+  readonly at: { readonly x: number; readonly y: number };
+  readonly diameter: number;
+  /** Direction of the lying part's axis. */
+  readonly along: "x" | "y";
+  readonly count: number;
+  /** Distance between two ties along the part. */
+  readonly spacing: number;
 }
 
 export type CuttingMethod = "router" | "laser" | "waterjet";

@@ -5,8 +5,16 @@ import { regionArea } from "../contour/measure.js";
 import { rotate } from "../contour/transform.js";
 import { cutterReach } from "../features/cutter-reach.js";
 import type { CarrierFit } from "../fit/carrier-fit.js";
-import type { CarrierParameters, CuttingParameters, MotorParameters } from "../frame/parameters.js";
-import type { Cut } from "./compose.js";
+import type { FittedDuct } from "../fit/rod-runs.js";
+import type {
+  CarrierParameters,
+  CuttingParameters,
+  FrameParameters,
+  MotorParameters,
+} from "../frame/parameters.js";
+import type { Cut, PlateDraft } from "./compose.js";
+import type { Seat } from "./plate.js";
+import type { PlateTemplate } from "./template.js";
 
 /** Material around a spacer's hole, mm: 1.1 times an M3 hole's diameter, so that routed webs stay above 3 mm. Own choice. */
 const BOSS_WALL = 3.3;
@@ -15,6 +23,51 @@ const BOSS_WALL = 3.3;
 const SMALLEST_WINDOW = 40;
 
 export type CarrierSide = "front" | "back";
+
+/** Front and back plate of every carrier. */
+export const carriers: PlateTemplate = {
+  name: "carrier",
+  contribute: ({ ducts, parameters }) => ({
+    plates: ducts.flatMap((fitted) => [
+      carrierDraft("front", fitted, parameters),
+      carrierDraft("back", fitted, parameters),
+    ]),
+  }),
+};
+
+function carrierDraft(side: CarrierSide, fitted: FittedDuct, parameters: FrameParameters): PlateDraft {
+  const { duct, fit, pipe } = fitted;
+  const motor = parameters.motors[duct.motor];
+  if (motor === undefined) throw new RangeError(`no motor "${duct.motor}"`);
+  const shape = carrierShape(side, fit, duct.carrier, motor, parameters.cutting, pipe.boreMin);
+  return {
+    id: `carrier-${side}-${duct.id}`,
+    name: `Carrier, ${side}`,
+    template: `carrier-${side}`,
+    sheet: parameters.sheets.carrier,
+    outline: shape.outline,
+    outlineWhy: `enters the smallest bore of ${pipe.designation} (${pipe.boreMin.toFixed(2)} mm) with ${duct.carrier.fitGap} mm air all round`,
+    cuts: shape.cuts,
+    mirrorable: true,
+    seats: carrierSeats(side, fitted, parameters),
+  };
+}
+
+/** Surge and sway: the plate's x points up, its normal along the duct. Heave: it lies on the deck. */
+function carrierSeats(side: CarrierSide, fitted: FittedDuct, parameters: FrameParameters): readonly Seat[] {
+  const { middle, fit } = fitted;
+  const thickness = parameters.sheets.carrier.thickness;
+  if (fitted.duct.axis === "heave") {
+    const z = side === "front" ? thickness + fit.gap : 0;
+    return [{ origin: [middle.x, middle.y, z], u: [1, 0, 0], v: [0, 1, 0] }];
+  }
+  return fitted.stations.map((station): Seat => {
+    const along = side === "front" ? station + fit.gap / 2 : station - fit.gap / 2 - thickness;
+    return fitted.duct.axis === "surge"
+      ? { origin: [along, middle.y, middle.z], u: [0, 0, 1], v: [0, -1, 0] }
+      : { origin: [middle.x, along, middle.z], u: [0, 0, 1], v: [1, 0, 0] };
+  });
+}
 
 /** Outline and openings of a carrier plate, centred on the duct's axis; x across the rods, y along them. */
 export interface CarrierShape {

@@ -1,10 +1,13 @@
 import { circle, obround, roundedPolygon } from "../contour/build.js";
 import type { Contour } from "../contour/contour.js";
-import { type TabRow, tabSlot } from "../features/tab-joint.js";
+import { addTabsAt, tabSlot } from "../features/tab-joint.js";
 import type { Layout } from "../fit/layout.js";
+import type { Machine } from "../fit/machine.js";
+import { freeSpans, type Span } from "../fit/occupied.js";
 import type { FrameParameters } from "../frame/parameters.js";
 import { clearanceHole } from "../standards/index.js";
-import type { Cut } from "./compose.js";
+import type { Cut, PlateDraft } from "./compose.js";
+import type { Contribution } from "./template.js";
 
 /** Material kept around openings and along edges of the cheek, mm. Own choice: above 1.5 times a 10 mm sheet. */
 const WEB = 16;
@@ -24,30 +27,52 @@ const SMALLEST_WINDOW = { length: 45, height: 32 } as const;
 /** Windows longer than this are divided by a strut, mm. */
 const LONGEST_WINDOW = 150;
 
-/** The cheek in its own plane: x forward, y up, y = 0 at the top of the deck. */
-export interface CheekShape {
-  readonly outline: Contour;
-  readonly cuts: readonly Cut[];
-  readonly top: number;
+/** Side plate that carries every rod, takes the deck's tabs and stands on two feet. In its plane x is forward, y up from the deck. */
+export function cheekDraft(
+  machine: Machine,
+  asked: readonly Cut[],
+  footTabs: NonNullable<Contribution["footTabs"]>,
+): PlateDraft {
+  const { parameters, layout } = machine;
+  const sheet = parameters.sheets.structure;
+  const half = parameters.deck.length / 2;
+  const top = cheekTop(machine);
+  const needed = [
+    ...tabSlots(machine),
+    ...rodHoles(parameters, layout),
+    ...asked,
+    ...handleCut(parameters, half, top),
+  ];
+  const taken = needed.map((cut) => cut.contour);
+  const plain = cheekOutline(half, parameters.cheek.below, top, parameters);
+  return {
+    id: "cheek",
+    name: "Cheek",
+    template: "cheek",
+    sheet,
+    outline: withFootTabs(plain, footTabs, parameters.cheek.below, machine.relief),
+    outlineWhy: "carries the rods, takes the deck's tabs and stands on two feet",
+    cuts: [...needed, ...windows(machine, half, top, taken)],
+    mirrorable: true,
+    seats: [
+      { origin: [0, layout.innerWidth / 2 + sheet.thickness, 0], u: [1, 0, 0], v: [0, 0, 1] },
+      { origin: [0, -layout.innerWidth / 2, 0], u: [1, 0, 0], v: [0, 0, 1] },
+    ],
+  };
 }
 
-/** Side plate that carries every rod, takes the deck's tabs and stands on two feet. */
-export function cheekShape(
-  parameters: FrameParameters,
-  layout: Layout,
-  tabs: TabRow,
-  relief: number,
-): CheekShape {
+/** Height of the cheeks above the deck, mm. */
+export function cheekTop({ parameters, layout }: Machine): number {
   const { cheek } = parameters;
-  const half = parameters.deck.length / 2;
-  const above = cheek.above ?? (cheek.handle ? HANDLE.height + 2 * WEB : PLAIN_TOP);
-  const top = Math.ceil(layout.ductTop + above);
-  const rods = rodHoles(parameters, layout);
-  const slots = tabs.centres.map(
+  return Math.ceil(layout.ductTop + (cheek.above ?? (cheek.handle ? HANDLE.height + 2 * WEB : PLAIN_TOP)));
+}
+
+function tabSlots({ layout, deckTabs, relief }: Machine): readonly Cut[] {
+  return deckTabs.centres.map(
     (centre): Cut => ({
       contour: tabSlot(
         { x: centre, y: -layout.structure.nominal / 2 },
-        tabs.length,
+        deckTabs.length,
         layout.structure.max,
         relief,
       ),
@@ -56,11 +81,23 @@ export function cheekShape(
       why: `takes a tab of the deck, up to ${layout.structure.max.toFixed(2)} mm thick`,
     }),
   );
-  return {
-    outline: cheekOutline(half, cheek.below, top, parameters),
-    cuts: [...slots, ...rods, ...handleCut(parameters, half, top), ...windows(parameters, layout, half, top)],
-    top,
-  };
+}
+
+/** Feet that reach down through a runner. */
+function withFootTabs(
+  outline: Contour,
+  footTabs: NonNullable<Contribution["footTabs"]>,
+  below: number,
+  relief: number,
+): Contour {
+  if (footTabs.length === 0) return outline;
+  const tabs = footTabs.map(({ middle, length, reach }) => ({
+    root: { x: middle, y: -below },
+    out: { x: 0, y: -1 },
+    length,
+    reach,
+  }));
+  return addTabsAt({ outer: outline, openings: [] }, tabs, relief).outer;
 }
 
 function cheekOutline(half: number, below: number, top: number, parameters: FrameParameters): Contour {
@@ -121,34 +158,29 @@ function handleCut(parameters: FrameParameters, half: number, top: number): read
   ];
 }
 
-/** Rounded windows wherever rods, tab slots and handle leave room: less weight, and water flows through sideways. */
-function windows(parameters: FrameParameters, layout: Layout, half: number, top: number): readonly Cut[] {
+/** Rounded windows wherever rods, slots and handle leave room: less weight, and water flows through sideways. */
+function windows(
+  { parameters }: Machine,
+  half: number,
+  top: number,
+  taken: readonly Contour[],
+): readonly Cut[] {
   const shoulder = Math.min(45, half / 3, top / 2);
   const low = WEB;
   const high = top - WEB - (parameters.cheek.handle ? HANDLE.height + WEB : 0);
-  const radius = clearanceHole(parameters.rods.thread, "medium") / 2;
-  const posts = layout.runs
-    .map((run) => ({ from: run.x - radius - WEB, to: run.x + radius + WEB }))
-    .sort((a, b) => a.from - b.from);
-  const free: { from: number; to: number }[] = [];
-  let from = -half + shoulder;
-  for (const post of posts) {
-    free.push({ from, to: post.from });
-    from = Math.max(from, post.to);
-  }
-  free.push({ from, to: half - shoulder });
   if (high - low < SMALLEST_WINDOW.height) return [];
-  return free
-    .filter((span) => span.to - span.from >= SMALLEST_WINDOW.length)
+  const span = { from: -half + shoulder, to: half - shoulder };
+  return freeSpans(span, low + 1e-6, high - 1e-6, taken, WEB - 1e-3)
+    .filter(({ from, to }) => to - from >= SMALLEST_WINDOW.length)
     .flatMap(divide)
     .map(
-      (span): Cut => ({
+      ({ from, to }): Cut => ({
         contour: roundedPolygon(
           [
-            { x: span.from, y: low },
-            { x: span.to, y: low },
-            { x: span.to, y: high },
-            { x: span.from, y: high },
+            { x: from, y: low },
+            { x: to, y: low },
+            { x: to, y: high },
+            { x: from, y: high },
           ].map((corner) => ({ ...corner, radius: 12 })),
         ),
         kind: "window",
@@ -158,7 +190,7 @@ function windows(parameters: FrameParameters, layout: Layout, half: number, top:
     );
 }
 
-function divide(span: { from: number; to: number }): readonly { from: number; to: number }[] {
+function divide(span: Span): readonly Span[] {
   const length = span.to - span.from;
   const count = Math.ceil((length + WEB) / (LONGEST_WINDOW + WEB));
   const each = (length - WEB * (count - 1)) / count;

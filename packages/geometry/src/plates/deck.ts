@@ -1,37 +1,21 @@
 import { circle, roundedPolygon } from "../contour/build.js";
 import type { Contour } from "../contour/contour.js";
 import { translate } from "../contour/transform.js";
-import { addTabs, type TabRow } from "../features/tab-joint.js";
-import type { TiePlaces } from "../features/tie-place.js";
-import type { Layout } from "../fit/layout.js";
+import { addTabs } from "../features/tab-joint.js";
+import type { Machine, StandingDuct } from "../fit/machine.js";
+import { freeSpans } from "../fit/occupied.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { FrameParameters } from "../frame/parameters.js";
 import { carrierWindows } from "./carrier.js";
-import type { Cut } from "./compose.js";
+import type { Cut, PlateDraft } from "./compose.js";
 
 /** Material kept around openings and along edges of the deck, mm. Own choice: above 1.5 times a 10 mm sheet. */
 const WEB = 16;
 
-/** A heave duct on the deck with its ties. */
-export interface StandingDuct {
-  readonly fitted: FittedDuct;
-  readonly ties: TiePlaces;
-}
-
-export interface DeckShape {
-  readonly outline: Contour;
-  readonly cuts: readonly Cut[];
-}
-
 /** Horizontal plate between the cheeks, seen from above: x forward, y to port. */
-export function deckShape(
-  parameters: FrameParameters,
-  layout: Layout,
-  tabs: TabRow,
-  relief: number,
-  standing: readonly StandingDuct[],
-  ducts: readonly FittedDuct[],
-): DeckShape {
+export function deckDraft(machine: Machine, asked: readonly Cut[]): PlateDraft {
+  const { parameters, layout, deckTabs, relief, standing, ducts } = machine;
+  const sheet = parameters.sheets.structure;
   const half = { x: parameters.deck.length / 2, y: layout.innerWidth / 2 };
   const body = roundedPolygon(
     [
@@ -41,21 +25,24 @@ export function deckShape(
       { x: -half.x, y: half.y },
     ].map((corner) => ({ ...corner, radius: parameters.deck.cornerRadius })),
   );
-  const tabbed = addTabs(
-    { outer: body, openings: [] },
-    tabs,
-    half.y,
-    parameters.sheets.structure.thickness,
-    relief,
-  );
+  const tabbed = addTabs({ outer: body, openings: [] }, deckTabs, half.y, sheet.thickness, relief);
+  const needed = [...standing.flatMap((duct) => standingDuctCuts(duct, parameters)), ...asked];
+  const taken = needed.map((cut) => cut.contour);
   return {
+    id: "deck",
+    name: "Deck",
+    template: "deck",
+    sheet,
     outline: tabbed.outer,
+    outlineWhy: `${layout.innerWidth} mm between the cheeks, with ${deckTabs.centres.length} tabs a side`,
     cuts: [
-      ...standing.flatMap((duct) => standingDuctCuts(duct, parameters)),
+      ...needed,
       ...ducts
         .filter((fitted) => fitted.duct.axis === "surge")
-        .flatMap((fitted) => flowWindow(fitted, half, standing)),
+        .flatMap((fitted) => flowWindows(fitted, half, taken)),
     ],
+    mirrorable: false,
+    seats: [{ origin: [0, 0, -sheet.thickness], u: [1, 0, 0], v: [0, 1, 0] }],
   };
 }
 
@@ -97,40 +84,34 @@ function standingDuctCuts(standing: StandingDuct, parameters: FrameParameters): 
   return [...windows, ...screws, driver, ...slots];
 }
 
-/** An opening under a surge duct, where the deck has room for one: less weight, and no wall beside the duct's inlet. */
-function flowWindow(
+/** Openings under a surge duct, where the deck has room: less weight, and no wall beside the duct's inlet. */
+function flowWindows(
   fitted: FittedDuct,
   half: { readonly x: number; readonly y: number },
-  standing: readonly StandingDuct[],
+  taken: readonly Contour[],
 ): readonly Cut[] {
   const halfWidth = 0.3 * fitted.pipe.outsideMax;
-  const from = {
-    x: Math.max(-half.x + WEB, fitted.middle.x - fitted.duct.length / 2),
-    y: Math.max(-half.y + WEB, fitted.middle.y - halfWidth),
+  const low = Math.max(-half.y + WEB, fitted.middle.y - halfWidth);
+  const high = Math.min(half.y - WEB, fitted.middle.y + halfWidth);
+  if (high - low < 1.5 * WEB) return [];
+  const span = {
+    from: Math.max(-half.x + WEB, fitted.middle.x - fitted.duct.length / 2),
+    to: Math.min(half.x - WEB, fitted.middle.x + fitted.duct.length / 2),
   };
-  const to = {
-    x: Math.min(half.x - WEB, fitted.middle.x + fitted.duct.length / 2),
-    y: Math.min(half.y - WEB, fitted.middle.y + halfWidth),
-  };
-  if (to.x - from.x < 3 * WEB || to.y - from.y < 1.5 * WEB) return [];
-  const crowded = standing.some((duct) => {
-    const dx = Math.max(from.x - duct.fitted.middle.x, 0, duct.fitted.middle.x - to.x);
-    const dy = Math.max(from.y - duct.fitted.middle.y, 0, duct.fitted.middle.y - to.y);
-    return Math.hypot(dx, dy) < duct.ties.reach + WEB;
-  });
-  if (crowded) return [];
-  const corners = [
-    { x: from.x, y: from.y },
-    { x: to.x, y: from.y },
-    { x: to.x, y: to.y },
-    { x: from.x, y: to.y },
-  ];
-  return [
-    {
-      contour: roundedPolygon(corners.map((corner) => ({ ...corner, radius: 10 }))),
-      kind: "window",
-      name: "window",
-      why: `saves weight under ${fitted.duct.id}`,
-    },
-  ];
+  return freeSpans(span, low, high, taken, WEB)
+    .filter(({ from, to }) => to - from >= 2 * WEB)
+    .map(({ from, to }): Cut => {
+      const corners = [
+        { x: from, y: low },
+        { x: to, y: low },
+        { x: to, y: high },
+        { x: from, y: high },
+      ];
+      return {
+        contour: roundedPolygon(corners.map((corner) => ({ ...corner, radius: 10 }))),
+        kind: "window",
+        name: "window",
+        why: `saves weight under ${fitted.duct.id}`,
+      };
+    });
 }

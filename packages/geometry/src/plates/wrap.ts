@@ -1,14 +1,15 @@
 import { circle, rectangle } from "../contour/build.js";
-import type { Contour, Point } from "../contour/contour.js";
+import type { Point } from "../contour/contour.js";
 import { fitArcs } from "../contour/fit.js";
 import { mirrorX, translate } from "../contour/transform.js";
 import { tiePlaces } from "../features/tie-place.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import { tieHoleHeight } from "../fit/tie-height.js";
-import type { FrameParameters } from "../frame/parameters.js";
+import type { DuctAxis, FrameParameters } from "../frame/parameters.js";
 import { clearanceHole } from "../standards/index.js";
 import type { Cut, PlateDraft } from "./compose.js";
-import type { Mark, Seat } from "./plate.js";
+import type { Mark } from "./plate.js";
+import type { PlateTemplate } from "./template.js";
 
 /** Largest distance between a developed hole's true outline and the arcs drawn for it, mm: a tenth of a pencil line. */
 const FIT_ERROR = 0.01;
@@ -19,32 +20,29 @@ const WRAP_END = 15;
 const TEXT_HEIGHT = 5;
 
 /** A template wrapped once around a pipe: drill through its openings. Its left edge is the seam, its lower edge the pipe's end. */
-export function wrapDraft(
-  fitted: FittedDuct,
-  parameters: FrameParameters,
-): { readonly draft: Omit<PlateDraft, "id" | "seats">; readonly seat: Seat } {
-  const { duct, pipe } = fitted;
-  const holes = duct.axis === "surge" ? rodHoles(fitted, parameters) : tieHoles(fitted, parameters);
+export const wraps: PlateTemplate = {
+  name: "wrap",
+  contribute: ({ ducts, parameters }) => ({ plates: ducts.map((fitted) => wrapDraft(fitted, parameters)) }),
+};
+
+function wrapDraft(fitted: FittedDuct, parameters: FrameParameters): PlateDraft {
+  const { duct, pipe, middle } = fitted;
+  const holes = duct.axis === "heave" ? tieHoles(fitted, parameters) : rodHoles(fitted, parameters);
   const circumference = Math.PI * pipe.outsideMean;
   const height = Math.ceil(holes.reach + WRAP_END);
   return {
-    draft: {
-      name: `Wrap for ${pipe.designation}, ${duct.axis}`,
-      template: "wrap",
-      sheet: { material: "paper", thickness: 0.1 },
-      outline: rectangle(0, 0, circumference, height),
-      outlineWhy: `once around the mean outside diameter ${pipe.outsideMean.toFixed(2)} mm; on the largest pipe ${(Math.PI * (pipe.outsideMax - pipe.outsideMean)).toFixed(2)} mm stay open at the seam`,
-      cuts: holes.cuts,
-      marks: wrapMarks(duct.axis, circumference, height),
-      mirrorable: false,
-      made: "printed",
-    },
+    id: `wrap-${duct.id}`,
+    name: `Wrap for ${pipe.designation}, ${duct.axis}`,
+    template: "wrap",
+    sheet: { material: "paper", thickness: 0.1 },
+    outline: rectangle(0, 0, circumference, height),
+    outlineWhy: `once around the mean outside diameter ${pipe.outsideMean.toFixed(2)} mm; on the largest pipe ${(Math.PI * (pipe.outsideMax - pipe.outsideMean)).toFixed(2)} mm stay open at the seam`,
+    cuts: holes.cuts,
+    marks: wrapMarks(duct.axis, circumference, height),
+    mirrorable: false,
+    made: "printed",
     // A wrap lies around its pipe; the seat names the pipe's middle.
-    seat: {
-      origin: [fitted.middle.x, fitted.middle.y, fitted.middle.z],
-      u: [0, 1, 0],
-      v: [1, 0, 0],
-    },
+    seats: [{ origin: [middle.x, middle.y, middle.z], u: [0, 1, 0], v: [1, 0, 0] }],
   };
 }
 
@@ -92,20 +90,20 @@ function rodHoles(fitted: FittedDuct, parameters: FrameParameters): WrapHoles {
   const { duct, pipe, fit } = fitted;
   const radius = pipe.outsideMean / 2;
   const hole = clearanceHole(parameters.rods.thread, "medium") / 2;
-  const height = duct.length / 2 - duct.carrier.station;
   const curve = developedHole(radius, hole, fit.rodPitch / 2);
   const right = fitArcs(curve, FIT_ERROR);
   const left = mirrorX(right);
   const quarter = (Math.PI / 2) * radius;
-  // s = 0 is the underside; the rods' plane through the axis lies a quarter turn on, the upper side half a turn on.
-  const outlines: readonly { readonly contour: Contour; readonly which: string }[] = [
+  const heights = duct.carrier.stations.map((station) => duct.length / 2 - station);
+  // s = 0 is the underside; the plane of the duct's axis lies a quarter turn on, the upper side half a turn on.
+  const outlines = heights.flatMap((height) => [
     { contour: translate(left, quarter, height), which: "lower rod" },
     { contour: translate(right, quarter, height), which: "upper rod" },
     { contour: translate(left, 3 * quarter, height), which: "upper rod" },
     { contour: translate(right, 3 * quarter, height), which: "lower rod" },
-  ];
+  ]);
   return {
-    reach: height + hole,
+    reach: Math.max(...heights) + hole,
     cuts: outlines.map(
       ({ contour, which }): Cut => ({
         contour,
@@ -141,7 +139,7 @@ function tieHoles(fitted: FittedDuct, parameters: FrameParameters): WrapHoles {
   };
 }
 
-function wrapMarks(axis: "surge" | "heave", circumference: number, height: number): readonly Mark[] {
+function wrapMarks(axis: DuctAxis, circumference: number, height: number): readonly Mark[] {
   const line = (x: number): Mark => ({
     kind: "line",
     path: {
@@ -159,7 +157,11 @@ function wrapMarks(axis: "surge" | "heave", circumference: number, height: numbe
     height: TEXT_HEIGHT,
     rotation: 0,
   });
-  return axis === "surge"
-    ? [line(circumference / 2), text(circumference / 2, "top"), text(0, "front end of pipe here")]
+  return axis !== "heave"
+    ? [
+        line(circumference / 2),
+        text(circumference / 2, "top"),
+        text(0, axis === "surge" ? "front end of pipe here" : "port end of pipe here"),
+      ]
     : [line(circumference / 2), text(circumference / 2, "aft"), text(0, "deck end of pipe here")];
 }

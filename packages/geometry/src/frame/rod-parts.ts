@@ -1,17 +1,14 @@
-import type { Layout } from "../fit/layout.js";
-import { rodLength } from "../fit/screw-length.js";
+import type { Machine } from "../fit/machine.js";
+import { rodLength } from "../hardware/screw-length.js";
+import type { HardwareUse } from "../hardware/uses.js";
+import type { Contribution } from "../plates/template.js";
 import { overCheeks } from "./axes.js";
-import type { HardwareUse, LengthUse } from "./hardware.js";
-import type { FrameParameters } from "./parameters.js";
 
 /** Nuts on each cheek for one rod: one outside, one inside. */
 const NUTS_PER_CHEEK = 2;
 
-/** Rods of every run with their nuts and washers. */
-export function runHardware(
-  parameters: FrameParameters,
-  layout: Layout,
-): { readonly hardware: readonly HardwareUse[]; readonly lengths: readonly LengthUse[] } {
+/** Rods of every run across the vehicle, with their nuts and washers. */
+export function rodParts({ parameters, layout }: Machine): Contribution {
   const { thread } = parameters.rods;
   const length = rodLength(thread, overCheeks(layout));
   const perRun = layout.runs.map((run, index) => ({ run, place: `rods.${index + 1}` }));

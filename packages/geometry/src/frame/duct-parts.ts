@@ -1,48 +1,31 @@
 import type { Finding } from "../checks/finding.js";
-import { type TiePlaces, tiePlaces } from "../features/tie-place.js";
-import { type Layout, thicknessRange } from "../fit/layout.js";
-import type { FittedDuct } from "../fit/rod-runs.js";
-import { blindScrew, throughScrew } from "../fit/screw-length.js";
-import { tieHoleHeight } from "../fit/tie-height.js";
-import type { StandingDuct } from "../plates/deck.js";
+import { thicknessRange } from "../fit/layout.js";
+import type { Machine, StandingDuct } from "../fit/machine.js";
+import { carrierCount, type FittedDuct } from "../fit/rod-runs.js";
+import { blindScrew, throughScrew } from "../hardware/screw-length.js";
+import type { HardwareUse } from "../hardware/uses.js";
+import type { Contribution } from "../plates/template.js";
 import { cableTie } from "../standards/index.js";
-import type { HardwareUse, LengthUse } from "./hardware.js";
 import type { FrameParameters, MotorParameters } from "./parameters.js";
 
 /** Thread engagement below which a metal thread is not fully used, in screw diameters (common practice: 1 d). */
 const FULL_ENGAGEMENT = 1;
 
-/** Ties that hold a heave duct on the deck. */
-export function standingTies(fitted: FittedDuct, parameters: FrameParameters): TiePlaces {
-  return tiePlaces(
-    parameters.ties,
-    parameters.cutting,
-    fitted.pipe.outsideWorst,
-    fitted.pipe.wallMax,
-    parameters.sheets.structure.thickness,
-    tieHoleHeight(fitted, parameters),
-  );
-}
-
-/** Pipe, motor, screws, spacers and ties of every duct. */
-export function ductHardware(
-  parameters: FrameParameters,
-  layout: Layout,
-  ducts: readonly FittedDuct[],
-  standing: readonly StandingDuct[],
-  findings: Finding[],
-): { readonly hardware: readonly HardwareUse[]; readonly lengths: readonly LengthUse[] } {
+/** Pipe, motors, screws, spacers and ties of every duct. */
+export function ductParts(machine: Machine, findings: Finding[]): Contribution {
+  const { parameters, ducts } = machine;
   return {
     hardware: [
       ...ducts.flatMap((fitted) => {
         const motor = parameters.motors[fitted.duct.motor];
         if (motor === undefined) return [];
+        const carriers = carrierCount(fitted);
         return [
           ...motorHardware(fitted, motor, parameters, findings),
-          ...spacerHardware(fitted, parameters, layout, findings),
-        ];
+          ...spacerHardware(fitted, machine, findings),
+        ].map((use) => ({ ...use, count: use.count * carriers }));
       }),
-      ...standing.flatMap((duct) => tieHardware(duct, parameters, findings)),
+      ...machine.standing.flatMap((duct) => tieHardware(duct, parameters, findings)),
     ],
     lengths: ducts.map((fitted) => ({
       item: `pipe ${fitted.pipe.designation}`,
@@ -116,8 +99,7 @@ function motorHardware(
 
 function spacerHardware(
   fitted: FittedDuct,
-  parameters: FrameParameters,
-  layout: Layout,
+  { parameters, layout }: Machine,
   findings: Finding[],
 ): readonly HardwareUse[] {
   const { duct, fit } = fitted;

@@ -1,4 +1,4 @@
-import type { HardwareItem, LengthItem } from "./frame.js";
+import type { HardwareItem, LengthItem } from "./item.js";
 
 /** One use of one kind of hardware; uses of the same item are added up. */
 export interface HardwareUse {

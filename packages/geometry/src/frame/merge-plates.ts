@@ -1,0 +1,88 @@
+import { mirrorX } from "../contour/transform.js";
+import { composePlate, type PlateDraft } from "../plates/compose.js";
+import type { Plate, Seat, Vector } from "../plates/plate.js";
+
+/**
+ * Turns drafts into plates; drafts that cut as one shape become one plate with all their seats, so that a shop cuts one
+ * program. A mirrored draft joins its twin, turned over, when the plate may be turned over.
+ *
+ * The merged plate is called after its template when it is the only one of it, otherwise after its first draft.
+ */
+export function mergePlates(drafts: readonly PlateDraft[]): readonly Plate[] {
+  const groups: PlateDraft[] = [];
+  for (const draft of drafts) {
+    const index = groups.findIndex((group) => sameMaking(group, draft) && sameShape(group, draft));
+    const twin =
+      index >= 0 || !draft.mirrorable
+        ? -1
+        : groups.findIndex((group) => sameMaking(group, draft) && sameShape(group, mirrored(draft)));
+    const found = groups[Math.max(index, twin)];
+    if (found === undefined) {
+      groups.push(draft);
+      continue;
+    }
+    const seats =
+      index >= 0 ? draft.seats : draft.seats.map((seat) => turnedOver(seat, draft.sheet.thickness));
+    groups[Math.max(index, twin)] = { ...found, seats: [...found.seats, ...seats] };
+  }
+  return groups.map((group) => {
+    const alone = groups.filter((other) => other.template === group.template).length === 1;
+    return composePlate(alone ? { ...group, id: group.template } : group);
+  });
+}
+
+function sameMaking(a: PlateDraft, b: PlateDraft): boolean {
+  return (
+    a.template === b.template &&
+    a.sheet.material === b.sheet.material &&
+    a.sheet.thickness === b.sheet.thickness
+  );
+}
+
+/** Shapes are made by the same formulas, so that equal ones agree to the last digits; 1e-6 mm is far below any cutter. */
+function sameShape(a: PlateDraft, b: PlateDraft): boolean {
+  return shapeKey(a) === shapeKey(b);
+}
+
+/** Outline and openings as text, each contour from its lowest, then leftmost vertex, openings in a fixed order. */
+function shapeKey(draft: PlateDraft): string {
+  const contours = [draft.outline, ...draft.cuts.map((cut) => cut.contour)].map((contour) => {
+    const rounded = contour.map((vertex) => [vertex.x, vertex.y, vertex.bulge].map(text).join(" "));
+    const first = rounded.indexOf([...rounded].sort()[0] ?? "");
+    return [...rounded.slice(first), ...rounded.slice(0, first)].join(",");
+  });
+  return [contours[0], ...contours.slice(1).sort()].join(";");
+}
+
+function text(value: number): string {
+  const rounded = value.toFixed(6);
+  return Number(rounded) === 0 ? "0.000000" : rounded;
+}
+
+function mirrored(draft: PlateDraft): PlateDraft {
+  return {
+    ...draft,
+    outline: mirrorX(draft.outline),
+    cuts: draft.cuts.map((cut) => ({ ...cut, contour: mirrorX(cut.contour) })),
+  };
+}
+
+/** The same place for the plate turned over about its y axis: its other face is the lower one now. */
+function turnedOver(seat: Seat, thickness: number): Seat {
+  const normal = cross(seat.u, seat.v);
+  return {
+    origin: [0, 1, 2].map(
+      (axis) => at(seat.origin, axis) + thickness * at(normal, axis),
+    ) as unknown as Vector,
+    u: seat.u.map((value) => -value) as unknown as Vector,
+    v: seat.v,
+  };
+}
+
+function cross(a: Vector, b: Vector): Vector {
+  return [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+}
+
+function at(vector: Vector, axis: number): number {
+  return vector[axis] ?? 0;
+}

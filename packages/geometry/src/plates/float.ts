@@ -1,0 +1,200 @@
+import { subtract } from "../contour/boolean.js";
+import { circle, rectangle, roundedPolygon } from "../contour/build.js";
+import type { Region } from "../contour/contour.js";
+import { locate } from "../contour/locate.js";
+import { regionArea } from "../contour/measure.js";
+import { offsetRegion } from "../contour/offset.js";
+import type { Machine } from "../fit/machine.js";
+import type { FittedDuct } from "../fit/rod-runs.js";
+import type { AxisPart } from "../frame/frame.js";
+import type { FloatParameters } from "../frame/parameters.js";
+import { THREADS_BEYOND_NUT } from "../hardware/screw-length.js";
+import { clearanceHole, hexNut, largeWasher, plainWasher, thread } from "../standards/index.js";
+import type { Cut, PlateDraft } from "./compose.js";
+import type { Contribution, PlateTemplate } from "./template.js";
+
+/** Air between foam and pipe, mm: foam swells and cuts rough. Own choice. */
+const PIPE_AIR = 3;
+
+/** Foam thinner than this tears, mm. Own choice. */
+const THINNEST = 12;
+
+/** Pieces of a layer smaller than this are thrown away, mm2. Own choice. */
+const SMALLEST_PIECE = 400;
+
+/** Foam blocks above the deck, cut as layers that leave room for the ducts, threaded on vertical rods. */
+export const floats: PlateTemplate = {
+  name: "float",
+  contribute: (machine) => {
+    const parts = (machine.parameters.floats ?? []).map((float) => buildFloat(float, machine));
+    return {
+      plates: parts.flatMap((part) => part.plates ?? []),
+      deckCuts: parts.flatMap((part) => part.deckCuts ?? []),
+      hardware: parts.flatMap((part) => part.hardware ?? []),
+      lengths: parts.flatMap((part) => part.lengths ?? []),
+      axes: parts.flatMap((part) => part.axes ?? []),
+      findings: parts.flatMap((part) => part.findings ?? []),
+    };
+  },
+};
+
+function buildFloat(float: FloatParameters, machine: Machine): Contribution {
+  const sheet = machine.parameters.sheets.float;
+  if (sheet === undefined) {
+    throw new RangeError(`float ${float.id} needs its foam: give sheets.float with material and thickness`);
+  }
+  const plates = Array.from({ length: float.layers }, (_, index) => index).flatMap((layer) =>
+    layerDrafts(float, layer, machine),
+  );
+  if (plates.length === 0) throw new RangeError(`float ${float.id}: the ducts leave nothing of its layers`);
+  return { plates, ...rodContribution(float, plates, machine) };
+}
+
+/** One layer, as the pieces that the ducts leave of it. */
+function layerDrafts(float: FloatParameters, layer: number, machine: Machine): readonly PlateDraft[] {
+  const sheet = machine.parameters.sheets.float;
+  if (sheet === undefined) return [];
+  const low = float.bottom + layer * sheet.thickness;
+  const block = {
+    outer: roundedPolygon(
+      [
+        { x: float.from.x, y: float.from.y },
+        { x: float.to.x, y: float.from.y },
+        { x: float.to.x, y: float.to.y },
+        { x: float.from.x, y: float.to.y },
+      ].map((corner) => ({ ...corner, radius: 10 })),
+    ),
+    openings: [],
+  };
+  const taken = machine.ducts.flatMap((fitted) => section(fitted, low, low + sheet.thickness));
+  const pieces = subtract([block], taken)
+    .flatMap(withoutSlivers)
+    .filter((piece) => regionArea(piece) >= SMALLEST_PIECE);
+  const hole = clearanceHole(machine.parameters.rods.thread, "coarse") / 2;
+  return pieces.map((piece, index): PlateDraft => {
+    const rods = float.rods.filter((rod) => locate(piece.outer, rod) === "inside");
+    const cuts: Cut[] = [
+      ...piece.openings.map(
+        (contour): Cut => ({ contour, kind: "window", name: "duct opening", why: "a duct passes through" }),
+      ),
+      ...rods.map(
+        (rod): Cut => ({
+          contour: circle(rod, hole),
+          kind: "rod-hole",
+          name: "float rod hole",
+          why: `${machine.parameters.rods.thread} rod that holds the layers down (ISO 273 coarse)`,
+        }),
+      ),
+    ];
+    const letter = pieces.length === 1 ? "" : String.fromCharCode(97 + index);
+    return {
+      id: `float-${float.id}-${layer + 1}${letter}`,
+      name: `Float ${float.id}, layer ${layer + 1}${letter}`,
+      template: `float-${float.id}`,
+      sheet,
+      outline: piece.outer,
+      outlineWhy: `foam from ${low} to ${low + sheet.thickness} mm above the deck, ${PIPE_AIR} mm clear of the ducts`,
+      cuts,
+      mirrorable: true,
+      seats: [{ origin: [0, 0, low], u: [1, 0, 0], v: [0, 1, 0] }],
+    };
+  });
+}
+
+/** Takes off what is too thin to hold: shrinks the piece by half the least width and grows it back. */
+function withoutSlivers(piece: Region): readonly Region[] {
+  return offsetRegion(piece, -THINNEST / 2).flatMap((core) => offsetRegion(core, THINNEST / 2));
+}
+
+/** Plan of the room a duct needs between two heights. */
+function section(fitted: FittedDuct, low: number, high: number): readonly Region[] {
+  const { duct, middle } = fitted;
+  const radius = fitted.pipe.outsideWorst / 2 + PIPE_AIR;
+  const half = duct.length / 2 + PIPE_AIR;
+  if (duct.axis === "heave") {
+    if (high <= middle.z - half || low >= middle.z + half) return [];
+    return [{ outer: circle(middle, radius), openings: [] }];
+  }
+  const off = Math.max(low - middle.z, 0, middle.z - high);
+  if (off >= radius) return [];
+  const wide = Math.sqrt(radius ** 2 - off ** 2);
+  const [dx, dy] = duct.axis === "surge" ? [half, wide] : [wide, half];
+  return [{ outer: rectangle(middle.x - dx, middle.y - dy, 2 * dx, 2 * dy), openings: [] }];
+}
+
+function rodContribution(
+  float: FloatParameters,
+  plates: readonly PlateDraft[],
+  machine: Machine,
+): Contribution {
+  const { parameters, layout } = machine;
+  const { thread: rod } = parameters.rods;
+  const top = float.bottom + float.layers * (parameters.sheets.float?.thickness ?? 0);
+  const nut = hexNut(rod).heightMax;
+  const beyond = nut + THREADS_BEYOND_NUT * thread(rod).pitch;
+  const length = Math.ceil(
+    layout.structure.max + top + 2 * beyond + plainWasher(rod).thicknessMax + largeWasher(rod).thicknessMax,
+  );
+  const place = `floats.${float.id}`;
+  const count = float.rods.length;
+  const missed = float.rods.filter(
+    (one) =>
+      !plates.some((plate) =>
+        plate.cuts.some((cut) => cut.name === "float rod hole" && locate(cut.contour, one) === "inside"),
+      ),
+  );
+  return {
+    deckCuts: float.rods.map(
+      (one): Cut => ({
+        contour: circle(one, clearanceHole(rod, "medium") / 2),
+        kind: "rod-hole",
+        name: "float rod hole",
+        why: `${rod} rod of float ${float.id}`,
+      }),
+    ),
+    lengths: [
+      {
+        item: `rod DIN 976 ${rod}`,
+        kind: "rod",
+        length,
+        place,
+        count,
+        why: `from under the deck through ${float.layers} layers up to ${top} mm, with nuts and two threads at each end`,
+      },
+    ],
+    hardware: [
+      {
+        item: `nut ISO 4032 ${rod}`,
+        kind: "nut",
+        place,
+        count: 4 * count,
+        why: "on both sides of the deck, under and over the foam",
+      },
+      { item: `washer ISO 7089 ${rod}`, kind: "washer", place, count: 2 * count, why: "at the deck" },
+      {
+        item: `washer ISO 7093 ${rod}`,
+        kind: "washer",
+        place,
+        count: 2 * count,
+        why: "large ones, under and over the foam, which is soft",
+      },
+    ],
+    axes: float.rods.map(
+      (one, index): AxisPart => ({
+        kind: "rod",
+        place: `${place}.rod-${index + 1}`,
+        from: [one.x, one.y, top + beyond - length],
+        to: [one.x, one.y, top + beyond],
+        diameter: thread(rod).major,
+      }),
+    ),
+    findings: missed.map((one) => ({
+      id: "fit.float-rod",
+      severity: "error" as const,
+      place,
+      message: `the rod at (${one.x}, ${one.y}) passes through no foam; move it inside the float's footprint and off the ducts`,
+      why: "the rods hold the layers on the deck",
+      source: "geometry",
+    })),
+  };
+}

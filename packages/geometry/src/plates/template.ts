@@ -1,0 +1,30 @@
+import type { Finding } from "../checks/finding.js";
+import type { Machine } from "../fit/machine.js";
+import type { AxisPart } from "../frame/frame.js";
+import type { HardwareUse, LengthUse } from "../hardware/uses.js";
+import type { Cut, PlateDraft } from "./compose.js";
+
+/** What one template adds to the frame. Deck and cheeks are drawn last, with the cuts that all others asked for. */
+export interface Contribution {
+  readonly plates?: readonly PlateDraft[];
+  /** Cuts in the deck, seen from above: x forward, y to port. */
+  readonly deckCuts?: readonly Cut[];
+  /** Cuts in both cheeks: x forward, y up from the top of the deck. */
+  readonly cheekCuts?: readonly Cut[];
+  /** Tabs that the cheeks' feet put down into a runner: middle along x, and length. */
+  readonly footTabs?: readonly { readonly middle: number; readonly length: number; readonly reach: number }[];
+  readonly hardware?: readonly HardwareUse[];
+  readonly lengths?: readonly LengthUse[];
+  readonly axes?: readonly AxisPart[];
+  readonly findings?: readonly Finding[];
+}
+
+/**
+ * A plate template: a pure function of the fitted machine. A new one is a file beside this one and a line in
+ * `frame/templates.ts`; it throws RangeError where the sizes leave no shape, which becomes a finding.
+ */
+export interface PlateTemplate {
+  /** Name in findings, for example `bulkhead`. */
+  readonly name: string;
+  readonly contribute: (machine: Machine) => Contribution;
+}
