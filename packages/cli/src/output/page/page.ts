@@ -35,7 +35,7 @@ export function renderPage(model: PageModel): string {
   const sections: readonly (Section | undefined)[] = [
     { id: "findings", title: "Findings", content: findingsSection(model.findings) },
     { id: "sheets", title: "Sheets", content: sheetsSection(model, sheets, plates) },
-    { id: "plates", title: "Plates", content: platesSection(plates, model.kits) },
+    { id: "plates", title: "Plates", content: platesSection(plates, sheets, model.kits) },
     vehicle && { id: "vehicle", title: "Vehicle", content: vehicle.section },
     { id: "assembly", title: "Assembly", content: assemblySection(model.frame) },
     { id: "hardware", title: "Hardware", content: hardwareSection(model.frame, model.kits) },
