@@ -53,7 +53,7 @@ table{border-collapse:collapse;width:100%;font-size:14px;line-height:1.4;font-va
 caption{text-align:left;color:var(--soft);font-size:13px;padding-bottom:4px}
 th,td{text-align:left;vertical-align:top;padding:6px 14px 6px 0;border-bottom:1px solid var(--line)}
 .plain{width:auto;min-width:min(100%,520px)}.plate-card .plain{width:100%}
-.wide{width:50%}
+.wide{width:50%}#findings .wide,#notes .wide{width:32%}#findings .figure small,#notes .figure small{white-space:nowrap}
 thead th{font-weight:600;border-bottom:1.5px solid var(--strong-line);white-space:nowrap}
 tbody th{font-weight:400}
 tfoot th,tfoot td{font-weight:700;border-bottom:0;border-top:1.5px solid var(--strong-line)}
@@ -159,8 +159,8 @@ a{text-decoration:none}
 .verdict,.notice,.swatch,.picture,.badge{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .sheet text{font-size:17px}.sheet .number.large{font-size:24px}.sheet .number.medium{font-size:18px}.sheet .name{font-size:15px}
 .sheet-card .picture{max-height:150mm}
-.plate-cards{display:block}.plate-card{margin-top:12px;display:grid;grid-template-columns:78mm 1fr;column-gap:6mm}
+.plate-cards{display:block}.plate-card{margin-top:12px;display:grid;grid-template-columns:68mm 1fr;column-gap:5mm}
 .plate-card>header{grid-column:1/3}.plate-card>figure{grid-row:2/4}
-table,.facts dd{font-size:9pt}.key-figures{grid-template-columns:repeat(auto-fit,minmax(32mm,1fr))}.key-figures dd{font-size:15pt}
+table,.facts dd{font-size:8.5pt}small,caption,.facts dt,figcaption{font-size:8pt}.key-figures{grid-template-columns:repeat(auto-fit,minmax(32mm,1fr))}.key-figures dd{font-size:15pt}
 }
 `;
