@@ -65,7 +65,7 @@ export function frameOf(parts: Partial<Frame> = {}): Frame {
   };
 }
 
-function plate(id: string, region: Region, material: string, thickness: number, count: number): Plate {
+export function plate(id: string, region: Region, material: string, thickness: number, count: number): Plate {
   const seat = { origin: [0, 0, 0], u: [1, 0, 0], v: [0, 1, 0] } as const;
   return {
     id,

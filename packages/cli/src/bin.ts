@@ -9,10 +9,14 @@ process.on("SIGINT", () => {
   interruption.abort();
 });
 
+// Ended by the system: leave through the door, so that nothing half-written stays.
+process.on("SIGTERM", () => process.exit(143));
+
 // A reader that closes the pipe early, such as head, is no error.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code === "EPIPE") process.exit(0);
-  throw error;
+  process.stderr.write(`keelcut: the results could not be written (${error.code ?? error.message})\n`);
+  process.exit(2);
 });
 
 process.exitCode = await run(process.argv.slice(2), {

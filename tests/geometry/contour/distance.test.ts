@@ -135,7 +135,9 @@ describe("intersections", () => {
     expect(at(-3).sort((p, q) => p - q)).toEqual([-4, 4]);
     expect(at(-5)).toHaveLength(1);
     expect(at(-5 - 5e-7)).toHaveLength(1);
-    expect(at(-5 + 5e-7)).toHaveLength(1);
+    expect(at(-5 + 5e-10)).toHaveLength(1);
+    expect(at(-5 + 5e-7)).toHaveLength(2);
+    expect(at(-5 - 2e-6)).toHaveLength(0);
     expect(at(-5.1)).toEqual([]);
     expect(at(3)).toEqual([]);
     expect(at(0)).toHaveLength(2);

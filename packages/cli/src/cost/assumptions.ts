@@ -140,6 +140,7 @@ function methods(shop: ShopProfile, stockList: StockList): Assumption[] {
       "openings before outlines, plates in openings first; nearest neighbour and 2-opt from and to the sheet's corner",
       "common practice; not the shortest tour",
     ),
+    rule("marks", "not engraved: names and lines on the mark layer take no time", "cuts only are counted"),
     rule("tools", "one cutter, no tool change", "the shop profile describes one cutter"),
     rule("cutting charged by", cutting, "shop profile"),
     rule("minimum charge", "on the shop's work: cutting, handling, set-up, fixed charge", "common practice"),

@@ -1,4 +1,4 @@
-import { relative } from "node:path";
+import { dirname, relative, resolve } from "node:path";
 import type { CuttingParameters, FrameParameters } from "@keelcut/geometry";
 import { checked } from "./checked.js";
 import { readExtendedFile } from "./extended-file.js";
@@ -20,7 +20,7 @@ export interface FrameInput {
   readonly stock: StockList | undefined;
   /** With what the frame says about cutting in place: costs and files follow what is really cut. */
   readonly shop: ShopProfile | undefined;
-  /** Path of the stock list as messages show it. */
+  /** Path of the stock list from the frame file: the same wherever the program is run from. */
   readonly stockFile: string;
   /** Whether a field of the shop profile or the stock list was written, by its path: `shop.machine.travelFeed`. */
   readonly given: (path: string) => boolean;
@@ -57,7 +57,7 @@ export async function readFrame(path: string, settings: readonly string[], cwd: 
     parameters: frameParameters(file, cutting),
     stock: stock?.stock,
     shop: shop && shopCutting(shop.shop, cutting),
-    stockFile: stock === undefined ? "" : relative(cwd, stock.absolute),
+    stockFile: stock === undefined ? "" : relative(dirname(resolve(cwd, path)), stock.absolute),
     given: writtenIn({ shop: shop?.root, stock: stock?.root }),
     files: [...extended.files, ...[shop?.absolute, stock?.absolute].filter((each) => each !== undefined)],
   };

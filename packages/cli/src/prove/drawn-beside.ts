@@ -14,18 +14,24 @@ import { sameCurve, WRITTEN } from "./compare-contours.js";
 import { doubledStrokes } from "./line-faults.js";
 import { proofFinding } from "./prove-finding.js";
 
-/** Marks must lie on plates, clear of every cut; there are as many as were drawn. */
+/**
+ * Marks must lie on plates, clear of every cut; there are as many as were drawn. On a printed template, which nothing
+ * cuts, a line may run to the edge.
+ */
 export function markFaults(
   file: string,
   shapes: readonly ReadShape[],
   regions: readonly Region[],
   strokes: number,
+  printed: boolean,
 ): Finding[] {
   const findings = [...doubledStrokes(file, shapes), ...countFault(file, "mark", shapes.length, strokes)];
   const materials = regions.map(materialOf);
   for (const shape of shapes) {
     const points = strokePoints(shape);
-    const home = materials.findIndex((material) => points.every((point) => isInside(material, point)));
+    const home = materials.findIndex((material) =>
+      points.every((point) => isInside(material, point, printed)),
+    );
     if (home >= 0) continue;
     findings.push(
       proofFinding("mark", `${file}, ${shape.place}`, "a mark does not lie on one plate, clear of its cuts"),
@@ -49,14 +55,17 @@ function materialOf(region: Region): Material {
   return { outline: ring(region.outer), openings: region.openings.map(ring) };
 }
 
-function isInside({ outline, openings }: Material, point: Point): boolean {
+function isInside({ outline, openings }: Material, point: Point, printed: boolean): boolean {
   if (!inBox(outline.box, point)) return false;
+  const side = locate(outline.contour, point, WRITTEN);
+  if (side === "outside" || (side === "on" && !printed)) return false;
   const hit = openings.find(({ contour, box }) => inBox(box, point) && locate(contour, point) !== "outside");
-  return hit === undefined && locate(outline.contour, point) === "inside";
+  return hit === undefined;
 }
 
 function inBox(box: Box, { x, y }: Point): boolean {
-  return x >= box.minX && x <= box.maxX && y >= box.minY && y <= box.maxY;
+  const [minX, minY] = [box.minX - WRITTEN, box.minY - WRITTEN];
+  return x >= minX && x <= box.maxX + WRITTEN && y >= minY && y <= box.maxY + WRITTEN;
 }
 
 /** The stock layer holds the stock's outline and keep-outs, each once, and the note outside the edge; nothing else. */

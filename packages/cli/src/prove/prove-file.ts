@@ -1,5 +1,5 @@
 import { bounds, type Contour, type Finding, type Region } from "@keelcut/geometry";
-import { assemble } from "../input/import/assemble.js";
+import { regionsOf } from "../input/import/assemble.js";
 import { readDrawing } from "../input/import/import-plate.js";
 import type { ReadFile, ReadShape } from "../input/import/read-file.js";
 import { WRITTEN } from "./compare-contours.js";
@@ -21,6 +21,8 @@ export interface ExpectedFile {
   readonly stock: readonly Contour[];
   readonly markStrokes: number;
   readonly noteStrokes: number;
+  /** A template that is printed, not cut. */
+  readonly printed: boolean;
   /** The note lies above this y, mm. */
   readonly noteAbove: number;
 }
@@ -54,10 +56,7 @@ export function proveFile(text: string, expected: ExpectedFile): FileProof {
   }
   const cuts = foundCuts(sorted.cut);
   findings.push(...extentFaults(file, place), ...cutLineFaults(place, sorted.cut, cuts));
-  const regions = assemble(
-    cuts.map(({ shape }) => shape),
-    WRITTEN,
-  ).regions;
+  const regions = regionsOf(cuts.map(({ shape }) => shape));
   const scale = scaleFault(cuts, expected);
   const matched =
     scale === undefined
@@ -65,7 +64,7 @@ export function proveFile(text: string, expected: ExpectedFile): FileProof {
       : { pairs: new Map(), largest: 0, findings: [scale] };
   findings.push(...matched.findings, ...layerFaults(matched.pairs, expected));
   findings.push(...orderFaults(place, matched.pairs));
-  findings.push(...markFaults(place, sorted.mark, regions, expected.markStrokes));
+  findings.push(...markFaults(place, sorted.mark, regions, expected.markStrokes, expected.printed));
   findings.push(...stockFaults(place, sorted.stock, expected.stock, expected.noteStrokes));
   findings.push(...noteFaults(place, sorted.stock, expected.noteAbove));
   return {

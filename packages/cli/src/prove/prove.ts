@@ -36,6 +36,7 @@ export function prove(files: readonly WrittenFile[], expectations: Expectations)
         stock: sheet.reference.stock ? [sheet.stockOutline, ...sheet.keepOuts] : [],
         markStrokes: sheet.reference.markStrokes,
         noteStrokes: sheet.reference.noteStrokes,
+        printed: false,
         noteAbove: bounds(sheet.stockOutline).maxY,
       }),
     );
@@ -59,6 +60,7 @@ export function prove(files: readonly WrittenFile[], expectations: Expectations)
         cuts,
         stock: [],
         ...file.reference,
+        printed: plate.printed === true,
         noteAbove: topOf(cuts),
       }),
     );

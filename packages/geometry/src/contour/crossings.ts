@@ -2,30 +2,25 @@ import type { Point } from "./contour.js";
 import { type ArcSegment, arcParameter, type LineSegment, type Segment } from "./segment.js";
 import { TOLERANCE } from "./tolerance.js";
 
-/**
- * The points two segments have in common where their carriers cross; ends included, without any tolerance.
- * Carriers that cross no deeper than `tangency` (mm) are left to `touchings`.
- */
-export function crossings(a: Segment, b: Segment, tangency = 0): Point[] {
+/** Carriers that cross no deeper than this (mm) are tangent: rounding alone may make them cross or miss. */
+const TANGENT = TOLERANCE / 1000;
+
+/** The points two segments have in common where their carriers cross; ends included, tangent carriers not. */
+export function crossings(a: Segment, b: Segment): Point[] {
   if (a.kind === "line") {
-    return b.kind === "line"
-      ? lineCrossings(a, b, tangency)
-      : onBoth(lineCircleCrossings(a, b, tangency), a, b);
+    return b.kind === "line" ? lineCrossings(a, b) : onBoth(lineCircleCrossings(a, b), a, b);
   }
-  return b.kind === "line"
-    ? onBoth(lineCircleCrossings(b, a, tangency), b, a)
-    : onBoth(circleCrossings(a, b, tangency), a, b);
+  return b.kind === "line" ? onBoth(lineCircleCrossings(b, a), b, a) : onBoth(circleCrossings(a, b), a, b);
 }
 
-/**
- * The point where an arc comes within `tangency` (mm) of touching a line or another arc from either side.
- * Two true crossings that close together become this one point: the sliver between them is thinner than the tolerance.
- */
-export function touchings(a: Segment, b: Segment, tangency: number): Point[] {
-  if (a.kind === "line") return b.kind === "line" ? [] : onBoth(lineTouching(a, b, tangency), a, b);
-  return b.kind === "line"
-    ? onBoth(lineTouching(b, a, tangency), b, a)
-    : onBoth(circleTouching(a, b, tangency), a, b);
+/** The point where an arc is tangent to a line or another arc, or misses it by less than the tolerance. */
+export function touchings(a: Segment, b: Segment): Point[] {
+  if (a.kind === "line") return b.kind === "line" ? [] : onBoth(lineTouching(a, b), a, b);
+  return b.kind === "line" ? onBoth(lineTouching(b, a), b, a) : onBoth(circleTouching(a, b), a, b);
+}
+
+function isTouch(depth: number): boolean {
+  return depth <= TANGENT && depth >= -TOLERANCE;
 }
 
 function onBoth(points: readonly Point[], a: Segment, b: Segment): Point[] {
@@ -44,18 +39,16 @@ function isAlong(segment: Segment, point: Point): boolean {
 }
 
 /**
- * Lines so nearly parallel that the shorter one strays less than `tangency` from the other touch along a stretch:
- * the ends of that stretch are ends of the lines. The crossing is computed on both lines, because for lines
- * parallel up to rounding it may be anywhere.
+ * Lines so nearly parallel that one strays less than rounding from the other touch along a stretch, whose ends are
+ * ends of the lines. The crossing is computed on both lines: on lines parallel up to rounding it may be anywhere.
  */
-function lineCrossings(a: LineSegment, b: LineSegment, tangency: number): Point[] {
+function lineCrossings(a: LineSegment, b: LineSegment): Point[] {
   const ax = a.to.x - a.from.x;
   const ay = a.to.y - a.from.y;
   const bx = b.to.x - b.from.x;
   const by = b.to.y - b.from.y;
   const cross = ax * by - ay * bx;
-  if (Math.abs(cross) <= tangency * Math.hypot(ax, ay) || Math.abs(cross) <= tangency * Math.hypot(bx, by))
-    return [];
+  if (Math.abs(cross) <= TANGENT * Math.max(Math.hypot(ax, ay), Math.hypot(bx, by))) return [];
   const apartX = b.from.x - a.from.x;
   const apartY = b.from.y - a.from.y;
   const onA = (apartX * by - apartY * bx) / cross;
@@ -85,11 +78,10 @@ function footOf(line: LineSegment, circle: ArcSegment): Foot {
   return { point, away: Math.hypot(circle.center.x - point.x, circle.center.y - point.y), ux, uy };
 }
 
-function lineCircleCrossings(line: LineSegment, circle: ArcSegment, tangency: number): Point[] {
+function lineCircleCrossings(line: LineSegment, circle: ArcSegment): Point[] {
   const { point, away, ux, uy } = footOf(line, circle);
   const square = (circle.radius - away) * (circle.radius + away);
-  if (!(square >= 0)) return [];
-  if (Math.abs(circle.radius - away) <= tangency) return [];
+  if (!(circle.radius - away > TANGENT)) return [];
   const half = Math.sqrt(square);
   return [
     { x: point.x - ux * half, y: point.y - uy * half },
@@ -97,21 +89,19 @@ function lineCircleCrossings(line: LineSegment, circle: ArcSegment, tangency: nu
   ];
 }
 
-function lineTouching(line: LineSegment, circle: ArcSegment, tangency: number): Point[] {
+function lineTouching(line: LineSegment, circle: ArcSegment): Point[] {
   const { point, away } = footOf(line, circle);
-  return Math.abs(circle.radius - away) <= tangency ? [point] : [];
+  return isTouch(circle.radius - away) ? [point] : [];
 }
 
-function circleCrossings(a: ArcSegment, b: ArcSegment, tangency: number): Point[] {
+function circleCrossings(a: ArcSegment, b: ArcSegment): Point[] {
   const dx = b.center.x - a.center.x;
   const dy = b.center.y - a.center.y;
   const apart = Math.hypot(dx, dy);
-  if (apart === 0 || Math.abs(a.radius + b.radius - apart) <= tangency) return [];
-  if (Math.abs(apart - Math.abs(a.radius - b.radius)) <= tangency) return [];
+  if (isOneCircle(a, b, apart)) return [];
+  if (!(a.radius + b.radius - apart > TANGENT && apart - Math.abs(a.radius - b.radius) > TANGENT)) return [];
   const along = (apart + ((a.radius - b.radius) / apart) * (a.radius + b.radius)) / 2;
-  const square = (a.radius - along) * (a.radius + along);
-  if (!(square >= 0)) return [];
-  const half = Math.sqrt(square);
+  const half = Math.sqrt(Math.max(0, (a.radius - along) * (a.radius + along)));
   const x = a.center.x + (dx / apart) * along;
   const y = a.center.y + (dy / apart) * along;
   return [
@@ -120,14 +110,17 @@ function circleCrossings(a: ArcSegment, b: ArcSegment, tangency: number): Point[
   ];
 }
 
-function circleTouching(a: ArcSegment, b: ArcSegment, tangency: number): Point[] {
+function circleTouching(a: ArcSegment, b: ArcSegment): Point[] {
   const apart = Math.hypot(b.center.x - a.center.x, b.center.y - a.center.y);
-  if (Math.abs(a.radius + b.radius - apart) <= tangency) return [towards(a, b, apart)];
-  const larger = a.radius >= b.radius ? a : b;
-  const smaller = larger === a ? b : a;
-  const isOneCircle = apart + larger.radius - smaller.radius <= tangency;
-  if (isOneCircle || Math.abs(apart - (larger.radius - smaller.radius)) > tangency) return [];
-  return [towards(larger, smaller, apart)];
+  if (isTouch(a.radius + b.radius - apart)) return [towards(a, b, apart)];
+  if (isOneCircle(a, b, apart)) return [];
+  const [larger, smaller] = a.radius >= b.radius ? [a, b] : [b, a];
+  return isTouch(apart - (larger.radius - smaller.radius)) ? [towards(larger, smaller, apart)] : [];
+}
+
+/** Arcs on one circle touch along a stretch, whose ends are ends of the arcs. */
+function isOneCircle(a: ArcSegment, b: ArcSegment, apart: number): boolean {
+  return apart + Math.abs(a.radius - b.radius) <= TOLERANCE;
 }
 
 /** The point of circle `a` in the direction of the centre of `b`. */

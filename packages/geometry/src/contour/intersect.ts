@@ -32,7 +32,7 @@ export function segmentIntersections(a: Segment, b: Segment): Meeting[] {
     const other = nearestOnSegment(a, end);
     if (distanceBetween(end, other) <= TOLERANCE) add(end, parameterOf(a, other), onB);
   }
-  for (const point of [...touchings(a, b, TOLERANCE), ...crossings(a, b, TOLERANCE)]) {
+  for (const point of [...touchings(a, b), ...crossings(a, b)]) {
     add(point, parameterOf(a, point), parameterOf(b, point));
   }
   return meetings;

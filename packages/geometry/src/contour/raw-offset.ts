@@ -1,5 +1,6 @@
 import { bearing } from "./bearing.js";
 import type { Contour, Point } from "./contour.js";
+import { crossings } from "./crossings.js";
 import { type ArcSegment, arc, type Segment, segmentLength, segments, tangentAt } from "./segment.js";
 import { TOLERANCE } from "./tolerance.js";
 import { between, distanceBetween, positiveAngle } from "./vector.js";
@@ -12,30 +13,61 @@ import { between, distanceBetween, positiveAngle } from "./vector.js";
  */
 export function rawOffset(contour: Contour, distance: number): Segment[] {
   const pieces = segments(contour).filter((piece) => segmentLength(piece) > TOLERANCE);
+  const offsets = pieces.map((piece) => moved(piece, distance));
+  const turnings = pieces.map((piece, index) =>
+    turningAt(piece, pieces[(index + 1) % pieces.length] ?? piece),
+  );
+  const joints = turnings.map((turning, index) => {
+    const next = (index + 1) % pieces.length;
+    return flatJoint(turning * distance, Math.abs(distance), offsets[index], offsets[next]);
+  });
   return pieces.flatMap((piece, index) => {
-    const before = pieces.at(index - 1) ?? piece;
+    const offset = offsets[index];
     const after = pieces[(index + 1) % pieces.length] ?? piece;
-    const offset = moved(piece, distance);
-    const join = cornerJoin(piece, after, distance);
-    if (offset === undefined) return join;
-    const from = smoothJoint(before, piece, distance) ?? offset.from;
-    const to = smoothJoint(piece, after, distance) ?? offset.to;
-    return [{ ...offset, from, to }, ...join];
+    const join = cornerJoin(piece, after, turnings[index] ?? 0, distance);
+    return offset === undefined ? join : [withEnds(offset, joints.at(index - 1), joints[index]), ...join];
   });
 }
 
+/** Corners flatter than this (radians) are joined right away. */
+const FLAT_CORNER = 0.1;
+
 /**
- * Where two pieces continue one another up to the tolerance, the common end of both offsets, undefined at a corner.
- * Halfway between the two ends lies on both lines prolonged, up to the square of the turning.
+ * Where two pieces nearly continue one another, the common end of their offsets; undefined at a real corner.
+ * Ends within the tolerance meet halfway, which lies on both prolonged up to the square of the turning. Ends that overlap
+ * are trimmed at their crossing here, because tails so flat would coincide with the pieces themselves.
  */
-function smoothJoint(before: Segment, after: Segment, distance: number): Point | undefined {
-  if (Math.abs(turningAt(before, after) * distance) > TOLERANCE) return undefined;
-  const corner = after.from;
-  return between(
-    toTheRight(corner, tangentAt(before, 1), distance),
-    toTheRight(corner, tangentAt(after, 0), distance),
-    0.5,
+function flatJoint(
+  opening: number,
+  distance: number,
+  before: Segment | undefined,
+  after: Segment | undefined,
+): Point | undefined {
+  if (before === undefined || after === undefined) return undefined;
+  if (Math.abs(opening) <= TOLERANCE) return between(before.to, after.from, 0.5);
+  if (opening > 0 || -opening > FLAT_CORNER * distance) return undefined;
+  return crossings(before, after).find(
+    (point) => Math.max(distanceBetween(point, before.to), distanceBetween(point, after.from)) <= -opening,
   );
+}
+
+/** The offset with its ends moved a little along its line or circle. */
+function withEnds(offset: Segment, from: Point | undefined, to: Point | undefined): Segment {
+  const ends = { from: from ?? offset.from, to: to ?? offset.to };
+  if (offset.kind === "line") return { ...offset, ...ends };
+  const { center, startAngle, sweep } = offset;
+  const shift = (point: Point | undefined, angle: number): number => {
+    if (point === undefined) return 0;
+    const ahead = positiveAngle(Math.atan2(point.y - center.y, point.x - center.x) - angle);
+    return ahead > Math.PI ? ahead - 2 * Math.PI : ahead;
+  };
+  const start = shift(from, startAngle);
+  return {
+    ...offset,
+    ...ends,
+    startAngle: startAngle + start,
+    sweep: sweep - start + shift(to, startAngle + sweep),
+  };
 }
 
 function moved(piece: Segment, distance: number): Segment | undefined {
@@ -65,8 +97,7 @@ function toTheRight(point: Point, way: Point, distance: number): Point {
   return { x: point.x + way.y * distance, y: point.y - way.x * distance };
 }
 
-function cornerJoin(before: Segment, after: Segment, distance: number): Segment[] {
-  const turning = turningAt(before, after);
+function cornerJoin(before: Segment, after: Segment, turning: number, distance: number): Segment[] {
   if (turning * distance <= 0 || Math.abs(turning * distance) <= TOLERANCE) return [];
   const corner = after.from;
   const start = toTheRight(corner, tangentAt(before, 1), distance);

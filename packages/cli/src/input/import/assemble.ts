@@ -1,4 +1,5 @@
 import {
+  type Box,
   bounds,
   type Contour,
   clockwise,
@@ -31,8 +32,23 @@ export function assemble(shapes: readonly ReadShape[], tolerance: number): Assem
   const findings: Finding[] = [...joined.findings];
   const sound = joined.contours.flatMap((contour) => clean(contour, findings));
   const single = withoutDoubles(sound, findings);
-  const apart = withoutCrossing(single, findings);
+  const apart = withoutCrossing(single.map(boxed), findings);
   return { regions: nest(apart), findings };
+}
+
+/** Regions of closed contours that are known to be simple, single and apart. */
+export function regionsOf(contours: readonly ReadContour[]): Region[] {
+  return nest(contours.map(boxed));
+}
+
+interface BoxedContour extends ReadContour {
+  readonly box: Box;
+  readonly area: number;
+}
+
+function boxed(contour: ReadContour): BoxedContour {
+  const { layer, place, vertices } = contour;
+  return { layer, place, vertices, box: bounds(vertices), area: Math.abs(signedArea(vertices)) };
 }
 
 /** Points that repeat are dropped; what is still no simple contour is an error. */
@@ -85,11 +101,11 @@ function sameContour(a: Contour, b: Contour): boolean {
   );
 }
 
-function withoutCrossing(contours: readonly ReadContour[], findings: Finding[]): ReadContour[] {
-  const crossing = new Set<ReadContour>();
+function withoutCrossing(contours: readonly BoxedContour[], findings: Finding[]): BoxedContour[] {
+  const crossing = new Set<BoxedContour>();
   contours.forEach((a, index) => {
     for (const b of contours.slice(index + 1)) {
-      if (!boxesMeet(a.vertices, b.vertices) || !contoursCross(a.vertices, b.vertices)) continue;
+      if (!boxesMeet(a.box, b.box) || !contoursCross(a.vertices, b.vertices)) continue;
       crossing.add(a);
       crossing.add(b);
       findings.push(importFinding("crossing", "error", b.place, `it crosses ${a.place}`));
@@ -98,16 +114,13 @@ function withoutCrossing(contours: readonly ReadContour[], findings: Finding[]):
   return contours.filter((contour) => !crossing.has(contour));
 }
 
-function boxesMeet(a: Contour, b: Contour): boolean {
-  const [p, q] = [bounds(a), bounds(b)];
+function boxesMeet(p: Box, q: Box): boolean {
   return p.minX <= q.maxX && q.minX <= p.maxX && p.minY <= q.maxY && q.minY <= p.maxY;
 }
 
-function nest(contours: readonly ReadContour[]): Region[] {
+function nest(contours: readonly BoxedContour[]): Region[] {
   const holders = contours.map((contour) =>
-    contours.flatMap((other, index) =>
-      other !== contour && lies(contour.vertices, other.vertices) ? [index] : [],
-    ),
+    contours.flatMap((other, index) => (other !== contour && lies(contour, other) ? [index] : [])),
   );
   const regions: Region[] = [];
   contours.forEach((contour, index) => {
@@ -126,10 +139,10 @@ function nest(contours: readonly ReadContour[]): Region[] {
 }
 
 /** Whether one of two contours that do not cross lies in the other. */
-function lies(inner: Contour, outer: Contour): boolean {
-  if (!boxesMeet(inner, outer) || Math.abs(signedArea(inner)) >= Math.abs(signedArea(outer))) return false;
-  for (const vertex of inner) {
-    const side = locate(outer, vertex);
+function lies(inner: BoxedContour, outer: BoxedContour): boolean {
+  if (!boxesMeet(inner.box, outer.box) || inner.area >= outer.area) return false;
+  for (const vertex of inner.vertices) {
+    const side = locate(outer.vertices, vertex);
     if (side !== "on") return side === "inside";
   }
   return false;

@@ -27,19 +27,19 @@ export interface PenPath {
 
 /** A pen that keeps lines and, where the map allows, arcs exact, and replaces other curves by arcs within `fitError`. */
 export function pen(toMillimetres: Affine, fitError: number): Pen {
-  const vertices: Vertex[] = [];
+  const vertices: { x: number; y: number; bulge: number }[] = [];
   const round = keepsCircles(toMillimetres);
   const side = determinant(toMillimetres) < 0 ? -1 : 1;
   let here: Point = { x: 0, y: 0 };
   let fitted = false;
 
-  const add = (bulge: number, point: Vertex): void => {
-    const last = vertices.pop();
-    if (last !== undefined) vertices.push({ ...last, bulge });
-    vertices.push(point);
+  const add = (bulge: number, { x, y }: Point): void => {
+    const last = vertices.at(-1);
+    if (last !== undefined) last.bulge = bulge;
+    vertices.push({ x, y, bulge: 0 });
   };
   const lineTo = (point: Point): void => {
-    add(0, { ...applyTo(toMillimetres, point), bulge: 0 });
+    add(0, applyTo(toMillimetres, point));
     here = point;
   };
   const curveTo = (curve: Curve): void => {
@@ -67,7 +67,7 @@ export function pen(toMillimetres: Affine, fitError: number): Pen {
     arcTo: (bulge, point) => {
       if (bulge === 0) lineTo(point);
       else if (round) {
-        add(bulge * side, { ...applyTo(toMillimetres, point), bulge: 0 });
+        add(bulge * side, applyTo(toMillimetres, point));
         here = point;
       } else curveTo(bulgeCurve(here, point, bulge));
     },

@@ -2,6 +2,7 @@ import { COST_GROUPS, type CostEstimate, type CostGroup } from "../../cost/cost-
 import { picture } from "./canvas.js";
 import { costText } from "./cost-text.js";
 import { html, type Markup } from "./html.js";
+import { kitsLine } from "./kits-line.js";
 import { numberText } from "./number-text.js";
 import { coordinate } from "./path-data.js";
 
@@ -50,8 +51,16 @@ export function moneyChart(estimate: CostEstimate): Markup {
   );
 }
 
-/** Cost of one kit at several kit counts, stacked by group in a fixed order. */
+/** More kit counts than this are drawn as a line. */
+export const MOST_BARS = 8;
+
+/** Cost of one kit at several kit counts: stacked bars for a few, a stepped line for many. */
 export function kitsChart(estimates: readonly CostEstimate[]): Markup {
+  return estimates.length > MOST_BARS ? kitsLine(estimates) : kitsBars(estimates);
+}
+
+/** Stacked by group in a fixed order. */
+function kitsBars(estimates: readonly CostEstimate[]): Markup {
   const first = estimates[0];
   if (first === undefined) throw new RangeError("a chart of no kit count");
   const stackOf = (e: CostEstimate): number =>

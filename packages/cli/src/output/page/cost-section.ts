@@ -1,5 +1,5 @@
 import { COST_GROUPS, type CostEstimate, type CostLine } from "../../cost/cost-estimate.js";
-import { GROUP_NAMES, kitsChart, moneyChart } from "./cost-charts.js";
+import { GROUP_NAMES, kitsChart, MOST_BARS, moneyChart } from "./cost-charts.js";
 import { costText, costWithCurrency } from "./cost-text.js";
 import type { KeyFigure } from "./header-section.js";
 import { html, type Markup } from "./html.js";
@@ -33,7 +33,7 @@ export function costSection(estimate: CostEstimate, batches: readonly CostEstima
 <figure><figcaption>Where the money of one kit goes, ${estimate.currency}</figcaption>${moneyChart(estimate)}</figure>
 ${
   batches.length > 1 &&
-  html`<figure><figcaption>Cost of one kit by number of kits, ${estimate.currency}</figcaption>${kitsChart(batches)}${groupLegend(batches)}</figure>`
+  html`<figure><figcaption>Cost of one kit by number of kits, ${estimate.currency}</figcaption>${kitsChart(batches)}${batches.length <= MOST_BARS && groupLegend(batches)}</figure>`
 }</div>
 ${groupTable(estimate)}${batches.length > 1 && batchTable(batches)}${cuttingTable(estimate)}${lineTable(estimate)}${assumptionTable(estimate)}</section>
 `;
@@ -130,13 +130,20 @@ function lineTable(estimate: CostEstimate): Markup {
       line.item,
       GROUP_NAMES[line.group],
       `${numberText(line.quantity, 3)}\u00A0${line.unit}`,
-      line.rate === undefined ? "no price" : numberText(line.rate, 4),
+      line.rate === undefined ? "no price" : rateText(line.rate),
       amountText(line, estimate),
       line.from,
     ]),
     footer: ["Total", undefined, undefined, undefined, costText(estimate.totals.total, estimate), undefined],
     stacks: true,
   });
+}
+
+/** At least the two places of a price, more where the input has more. */
+function rateText(rate: number): string {
+  const text = numberText(rate, 4);
+  const [, fraction = ""] = text.split(".");
+  return fraction.length >= 2 ? text : `${text.split(".")[0]}.${fraction.padEnd(2, "0")}`;
 }
 
 function amountText(line: CostLine, estimate: CostEstimate): string {
@@ -147,11 +154,12 @@ function assumptionTable(estimate: CostEstimate): Markup | false {
   if (estimate.assumptions.length === 0) return false;
   return table({
     caption: "What the figures stand on",
-    columns: [{ heading: "Assumption" }, { heading: "Value" }, { heading: "Source" }],
+    columns: [{ heading: "Assumption" }, { heading: "Value" }, { heading: "Stated" }, { heading: "Source" }],
     rows: estimate.assumptions.map(({ what, value, source, defaulted }) => [
       what,
       value,
-      html`${source}${defaulted && html` <strong>(default: nobody stated it)</strong>`}`,
+      defaulted ? "no, a default" : "yes",
+      source,
     ]),
     stacks: true,
   });

@@ -1,41 +1,54 @@
 import type { Finding, Severity } from "@keelcut/geometry";
 import { html, type Markup } from "./html.js";
-import { numberText } from "./number-text.js";
+import { countText, numberText } from "./number-text.js";
 import { placeNames } from "./place-names.js";
 import { table } from "./table.js";
 
-/** All findings, errors first, each with its numbers, its reason and its source. */
+/** Errors and warnings, errors first: what decides whether to cut. */
 export function findingsSection(findings: readonly Finding[]): Markup {
-  const sorted = ORDER.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
+  const grave = ORDER.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
+  const notes = findings.length - grave.length;
+  const none =
+    grave.length === 0 && (notes === 0 ? "The checks found nothing to report." : "No error, no warning.");
   return html`<section id="findings" aria-labelledby="findings-h"><h2 id="findings-h">Findings</h2>
-${
-  sorted.length === 0
-    ? html`<p>The checks found nothing to report.</p>`
-    : table({
-        caption: "Errors first, then warnings and notes",
-        columns: [
-          { heading: "Severity" },
-          { heading: "Place" },
-          { heading: "Finding" },
-          { heading: "Measured", numeric: true },
-          { heading: "Limit", numeric: true },
-          { heading: "Why" },
-        ],
-        rows: grouped(sorted).map(({ finding, places }) => [
-          severityBadge(finding.severity),
-          placeNames(places),
-          html`${finding.message} <small class="check-id">${finding.id}</small>`,
-          measureText(finding.measured, finding.unit),
-          measureText(finding.limit, finding.unit),
-          html`${finding.why} <small>${finding.source}</small>`,
-        ]),
-        stacks: true,
-      })
+${grave.length > 0 && findingsTable("Errors first, then warnings", grave)}${
+  (none || notes > 0) &&
+  html`<p>${none}${notes > 0 && html` <a href="#notes">${countText(notes, "note")}</a> further down.`}</p>`
 }</section>
 `;
 }
 
-const ORDER: readonly Severity[] = ["error", "warning", "note"];
+/** What the checks want known, with nothing to decide; undefined when there is none. */
+export function notesSection(findings: readonly Finding[]): Markup | undefined {
+  const notes = findings.filter((finding) => finding.severity === "note");
+  if (notes.length === 0) return undefined;
+  return html`<section id="notes" aria-labelledby="notes-h"><h2 id="notes-h">Notes</h2>
+${findingsTable("What the checks want known", notes)}</section>
+`;
+}
+
+function findingsTable(caption: string, findings: readonly Finding[]): Markup {
+  return table({
+    caption,
+    columns: [
+      { heading: "Severity" },
+      { heading: "Place" },
+      { heading: "Finding" },
+      { heading: "Measured", numeric: true },
+      { heading: "Why", wide: true },
+    ],
+    rows: grouped(findings).map(({ finding, places }) => [
+      severityBadge(finding.severity),
+      placeNames(places),
+      html`${finding.message} <small class="check-id">${finding.id}</small>`,
+      measureText(finding),
+      html`${finding.why} <small>${finding.source}</small>`,
+    ]),
+    stacks: true,
+  });
+}
+
+const ORDER: readonly Severity[] = ["error", "warning"];
 
 interface GroupedFinding {
   readonly finding: Finding;
@@ -59,7 +72,10 @@ function severityBadge(severity: Severity): Markup {
   return html`<span class="severity ${severity}"><span aria-hidden="true">${shape}</span> ${severity}</span>`;
 }
 
-function measureText(value: number | undefined, unit = "mm"): string | undefined {
-  if (value === undefined) return undefined;
-  return unit === "1" ? numberText(value, 3) : `${numberText(value, 3)}\u00A0${unit}`;
+function measureText({ measured, limit, unit = "mm" }: Finding): Markup | undefined {
+  if (measured === undefined && limit === undefined) return undefined;
+  const figure = (value: number): string => numberText(value, 3) + (unit === "1" ? "" : `\u00A0${unit}`);
+  return html`${measured !== undefined && figure(measured)}${
+    limit !== undefined && html` <small>limit ${figure(limit)}</small>`
+  }`;
 }

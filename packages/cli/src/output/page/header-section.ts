@@ -1,7 +1,7 @@
 import { html, type Markup } from "./html.js";
 import type { PageModel } from "./model.js";
 import { countText, numberText, percentText } from "./number-text.js";
-import type { NumberedPlate, NumberedSheet } from "./numbering.js";
+import { copiesLaid, type NumberedPlate, type NumberedSheet } from "./numbering.js";
 import { overallYield } from "./sheet-measures.js";
 
 /** A figure of the head of the page, ready to print. */
@@ -20,7 +20,7 @@ export function headerSection(
 ): Markup {
   const { frame } = model;
   const { revision } = frame.parameters;
-  const figures = [...jobFigures(model, sheets, plates), ...costFigures];
+  const figures = [...jobFigures(sheets, plates), ...costFigures];
   return html`<header class="page-head">
 <p class="kind">Cut files and cost for ${countText(model.kits, "kit")}</p>
 <h1>${frame.parameters.name}</h1>
@@ -64,7 +64,6 @@ function compensationNotice(model: PageModel): Markup {
 }
 
 function jobFigures(
-  model: PageModel,
   sheets: readonly NumberedSheet[],
   plates: readonly NumberedPlate[],
 ): readonly KeyFigure[] {
@@ -72,13 +71,14 @@ function jobFigures(
   const perKit = plates
     .filter(({ plate }) => plate.made === "cut")
     .reduce((sum, { plate }) => sum + plate.count, 0);
+  const laid = plates.reduce((sum, { plate }) => sum + copiesLaid(plate, sheets), 0);
   return [
     { name: "Sheets", value: numberText(cut), more: `${countText(sheets.length, "distinct layout")}` },
     { name: "Yield", value: percentText(overallYield(sheets, plates)), more: "of the sheets is plates" },
     {
       name: "Plates a kit",
       value: numberText(perKit),
-      more: `${countText(perKit * model.kits, "plate")} in all`,
+      more: `${countText(laid, "plate")} on the sheets`,
     },
   ];
 }

@@ -32,6 +32,14 @@ export function numberSheets(model: PageModel): readonly NumberedSheet[] {
   );
 }
 
+/** Copies of a plate on all sheets, each sheet counted as often as it is cut. */
+export function copiesLaid(plate: Plate, sheets: readonly NumberedSheet[]): number {
+  return sheets.reduce(
+    (sum, { sheet }) => sum + sheet.times * sheet.placements.filter((at) => at.part === plate.id).length,
+    0,
+  );
+}
+
 /** The plate a placement names; an unknown name is a fault of the caller, not something to draw around. */
 export function plateNamed(plates: readonly NumberedPlate[], id: string): NumberedPlate {
   const found = plates.find((p) => p.plate.id === id);

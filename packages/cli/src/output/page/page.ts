@@ -5,7 +5,7 @@ import { cautionsSection } from "./cautions-section.js";
 import { costFigures, costSection } from "./cost-section.js";
 import { dimensionsSection } from "./dimensions-section.js";
 import { filesSection } from "./files-section.js";
-import { findingsSection } from "./findings-section.js";
+import { findingsSection, notesSection } from "./findings-section.js";
 import { hardwareSection } from "./hardware-section.js";
 import { headerSection } from "./header-section.js";
 import { html, type Markup, trusted } from "./html.js";
@@ -27,6 +27,7 @@ export function renderPage(model: PageModel): string {
   const plates = numberPlates(model.plates);
   const sheets = numberSheets(model);
   const vehicle = vehicleSection(model.frame);
+  const notes = notesSection(model.findings);
   const { estimate } = model;
   const style = STYLESHEET + (vehicle?.columns ?? "");
   const hash = createHash("sha256").update(style, "utf8").digest("base64");
@@ -34,13 +35,14 @@ export function renderPage(model: PageModel): string {
 
   const sections: readonly (Section | undefined)[] = [
     { id: "findings", title: "Findings", content: findingsSection(model.findings) },
-    { id: "sheets", title: "Sheets", content: sheetsSection(model, sheets, plates) },
-    { id: "plates", title: "Plates", content: platesSection(plates, model.kits) },
     vehicle && { id: "vehicle", title: "Vehicle", content: vehicle.section },
+    { id: "sheets", title: "Sheets", content: sheetsSection(model, sheets, plates) },
+    { id: "plates", title: "Plates", content: platesSection(plates, sheets, model.kits) },
     { id: "assembly", title: "Assembly", content: assemblySection(model.frame) },
     { id: "hardware", title: "Hardware", content: hardwareSection(model.frame, model.kits) },
     estimate && { id: "cost", title: "Cost", content: costSection(estimate, model.batches ?? []) },
     { id: "cautions", title: "Cautions", content: cautionsSection(model.cautions ?? chooseCautions(model)) },
+    notes && { id: "notes", title: "Notes", content: notes },
     { id: "dimensions", title: "Dimensions", content: dimensionsSection(model.frame.dimensions) },
     { id: "files", title: "Files", content: filesSection(model.files) },
   ];

@@ -2,19 +2,23 @@ import { type FeatureKind, regionArea, regionBounds } from "@keelcut/geometry";
 import { featureGroups } from "./feature-groups.js";
 import { html, type Markup } from "./html.js";
 import { countText, lengthText, numberText } from "./number-text.js";
-import type { NumberedPlate } from "./numbering.js";
+import { copiesLaid, type NumberedPlate, type NumberedSheet } from "./numbering.js";
 import { plateDrawing } from "./plate-drawing.js";
 import { table } from "./table.js";
 
 /** Every plate once, to scale, with its size, count and why each feature is there. */
-export function platesSection(plates: readonly NumberedPlate[], kits: number): Markup {
+export function platesSection(
+  plates: readonly NumberedPlate[],
+  sheets: readonly NumberedSheet[],
+  kits: number,
+): Markup {
   const kinds = new Set(plates.flatMap(({ plate }) => featureGroups(plate).map((group) => group.kind)));
   const shown = KINDS.filter(([kind]) => kinds.has(kind) && kind !== "outline");
   return html`<section id="plates" aria-labelledby="plates-h"><h2 id="plates-h">Plates</h2>
 ${plates.length === 0 && html`<p>The frame has no plate.</p>`}${
   shown.length > 0 &&
   html`<ul class="legend" aria-label="Colours of the openings">${shown.map(([kind, words]) => html`<li><span class="swatch is-${kind}"></span>${words}</li>`)}</ul>`
-}<div class="plate-cards">${plates.map((plate) => plateArticle(plate, kits))}</div></section>
+}<div class="plate-cards">${plates.map((plate) => plateArticle(plate, sheets, kits))}</div></section>
 `;
 }
 
@@ -30,7 +34,7 @@ const KINDS: readonly (readonly [FeatureKind, string])[] = [
   ["slot", "slot"],
 ];
 
-function plateArticle(numbered: NumberedPlate, kits: number): Markup {
+function plateArticle(numbered: NumberedPlate, sheets: readonly NumberedSheet[], kits: number): Markup {
   const { number, plate } = numbered;
   const groups = featureGroups(plate);
   const box = regionBounds(plate.region);
@@ -44,6 +48,7 @@ function plateArticle(numbered: NumberedPlate, kits: number): Markup {
 <div><dt>Outline</dt><dd>${numberText(box.maxX - box.minX)} × ${lengthText(box.maxY - box.minY)}</dd></div>
 <div><dt>Net area</dt><dd>${numberText(regionArea(plate.region) / 100, 1)}&#160;cm²</dd></div>
 <div><dt>For ${countText(kits, "kit")}</dt><dd>${numberText(plate.count * kits)}</dd></div>
+${isCut && html`<div><dt>On the sheets</dt><dd>${numberText(copiesLaid(plate, sheets))}</dd></div>`}
 <div><dt>Turning</dt><dd>${turningText(numbered)}</dd></div>
 </dl>
 ${table({

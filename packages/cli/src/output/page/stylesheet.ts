@@ -53,7 +53,7 @@ table{border-collapse:collapse;width:100%;font-size:14px;line-height:1.4;font-va
 caption{text-align:left;color:var(--soft);font-size:13px;padding-bottom:4px}
 th,td{text-align:left;vertical-align:top;padding:6px 14px 6px 0;border-bottom:1px solid var(--line)}
 .plain{width:auto;min-width:min(100%,520px)}.plate-card .plain{width:100%}
-.wide{width:50%}
+.wide{width:50%}#findings .wide,#notes .wide{width:32%}#findings .figure small,#notes .figure small{white-space:nowrap}
 thead th{font-weight:600;border-bottom:1.5px solid var(--strong-line);white-space:nowrap}
 tbody th{font-weight:400}
 tfoot th,tfoot td{font-weight:700;border-bottom:0;border-top:1.5px solid var(--strong-line)}
@@ -89,7 +89,7 @@ figcaption{color:var(--soft);font-size:13px;margin:4px 0}
 .sheet .margin{fill:none;stroke:var(--strong-line);stroke-width:0.8;stroke-dasharray:5 4}
 .sheet .keep-out{fill:var(--grey);fill-opacity:0.35;stroke:var(--strong-line);stroke-dasharray:2 2}
 .sheet .plate{stroke:var(--edge);stroke-width:1;fill:var(--plate)}
-.sheet .number{font-weight:700;paint-order:stroke;stroke:var(--plate);stroke-width:2.5px;pointer-events:none}
+.sheet .number{font-weight:700;paint-order:stroke;stroke:var(--plate);stroke-width:3.5px;pointer-events:none}
 .sheet .number.large{font-size:20px}.sheet .number.medium{font-size:15px}.sheet .number.small{font-size:11px}
 .sheet .name{font-size:13px;pointer-events:none}
 .plate-picture text{font-size:20px}
@@ -119,7 +119,9 @@ figcaption{color:var(--soft);font-size:13px;margin:4px 0}
 .view .part-label{paint-order:stroke;stroke:var(--halo);stroke-width:3.5px}
 .swatch.part-plate{background:var(--plate)}.swatch.part-pipe{background:var(--sky)}.swatch.part-rod{background:var(--vermillion)}
 .charts{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,420px),1fr));gap:24px}
+.picture.chart{max-width:560px}
 .chart text{font-size:16px}
+.chart .grid{fill:none;stroke:var(--line)}.chart .sheet-mark{fill:none;stroke:var(--vermillion);stroke-width:2}.chart .cost-line{fill:none;stroke:var(--blue);stroke-width:2.2}
 .chart .base{fill:none;stroke:var(--strong-line)}
 .cost-sheet{fill:var(--blue);background:var(--blue)}.cost-cutting{fill:var(--orange);background:var(--orange)}.cost-handling{fill:var(--sky);background:var(--sky)}.cost-setup{fill:var(--yellow);background:var(--yellow)}.cost-minimum{fill:var(--black);background:var(--black)}.cost-hardware{fill:var(--green);background:var(--green)}.cost-length{fill:var(--purple);background:var(--purple)}.cost-packing{fill:var(--vermillion);background:var(--vermillion)}.cost-freight{fill:var(--strong-line);background:var(--strong-line)}.cost-tax{fill:var(--line);background:var(--line)}
 .chart rect{stroke:var(--panel);stroke-width:1}
@@ -157,8 +159,8 @@ a{text-decoration:none}
 .verdict,.notice,.swatch,.picture,.badge{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .sheet text{font-size:17px}.sheet .number.large{font-size:24px}.sheet .number.medium{font-size:18px}.sheet .name{font-size:15px}
 .sheet-card .picture{max-height:150mm}
-.plate-cards{display:block}.plate-card{margin-top:12px;display:grid;grid-template-columns:78mm 1fr;column-gap:6mm}
+.plate-cards{display:block}.plate-card{margin-top:12px;display:grid;grid-template-columns:68mm 1fr;column-gap:5mm}
 .plate-card>header{grid-column:1/3}.plate-card>figure{grid-row:2/4}
-table,.facts dd{font-size:9pt}.key-figures{grid-template-columns:repeat(auto-fit,minmax(32mm,1fr))}.key-figures dd{font-size:15pt}
+table,.facts dd{font-size:8.5pt}small,caption,.facts dt,figcaption{font-size:8pt}.key-figures{grid-template-columns:repeat(auto-fit,minmax(32mm,1fr))}.key-figures dd{font-size:15pt}
 }
 `;
