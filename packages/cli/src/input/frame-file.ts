@@ -1,22 +1,7 @@
 import { z } from "zod";
-
-/** Nothing in this family of frames is larger than that, mm: a larger number is a slip of the keys. */
-const largest = 5000;
-
-const length = z.number().positive().max(largest);
-const lengthOrZero = z.number().nonnegative().max(largest);
-const coordinate = z.number().min(-largest).max(largest);
-const words = z.string().min(1).max(80);
-const thread = z.string().regex(/^M\d{1,2}(\.\d)?$/, "a metric thread, for example M6");
-
-/** Names of ducts and motors end up in file names and in `--set` paths. */
-const identifier = z
-  .string()
-  .max(40)
-  .regex(
-    /^[A-Za-z][A-Za-z0-9_-]*$/,
-    "a name of letters, digits, - and _ that begins with a letter, for example port",
-  );
+import { ballast, bulkhead, float, handle, pod, skids, strap } from "./frame-attachments.js";
+import { pattern } from "./frame-pattern.js";
+import { coordinate, identifier, largest, length, lengthOrZero, thread, words } from "./frame-words.js";
 
 const sheet = z.strictObject({
   material: words.describe("Name in the table of sheet materials, for example PE-HD (keelcut catalog)"),
@@ -52,12 +37,19 @@ const carrier = z.strictObject({
     .describe("Width of one spoke, mm; the spacer screw's hole with 3.3 mm on both sides when absent"),
   rimWidth: length.default(4.5).describe("Width of the rim, mm"),
   spacerScrew: thread.default("M4").describe("Screw that holds the two plates on their spacers"),
-  station: coordinate.default(0).describe("Rod plane along the duct from its middle, mm, towards the front"),
+  stations: z
+    .array(coordinate)
+    .min(1)
+    .max(4)
+    .default([0])
+    .describe(
+      "Rod planes along the duct from its middle, mm, towards the front: one carrier and motor at each",
+    ),
 });
 
 const duct = z.strictObject({
   id: identifier.describe("Name of the duct, for example port"),
-  axis: z.enum(["surge", "heave"]).describe("surge pushes forward, heave pushes up"),
+  axis: z.enum(["surge", "heave", "sway"]).describe("surge pushes forward, heave up, sway to the side"),
   at: z
     .array(coordinate)
     .min(2)
@@ -75,24 +67,6 @@ const duct = z.strictObject({
     .describe("The propeller, for the checks of what turns"),
   carrier: carrier.prefault({}).describe("The two plates that hold the motor"),
 });
-
-const pattern = z
-  .union([
-    z.strictObject({
-      cross: z
-        .array(length)
-        .length(2)
-        .describe("Two holes on each of two circles at 90 degrees: both diameters, mm"),
-    }),
-    z.strictObject({
-      circle: length.describe("Diameter of the circle through the hole centres, mm"),
-      holes: z.int().min(2).max(12).default(4).describe("Holes on the circle"),
-    }),
-    z.strictObject({
-      rectangle: z.array(length).length(2).describe("Distances between hole centres, mm: width, height"),
-    }),
-  ])
-  .describe("Holes by which the motor is held; say which kind, a pair of numbers alone is ambiguous");
 
 const motor = z.strictObject({
   pattern,
@@ -165,6 +139,7 @@ export const frameFileSchema = z.strictObject({
     .strictObject({
       structure: sheet.describe("Cheeks and deck"),
       carrier: sheet.describe("Carrier plates"),
+      float: sheet.optional().describe("Foam of the floats, when there are floats"),
     })
     .describe("Sheet materials"),
   ducts: z.array(duct).min(1).max(40).describe("Pipes with a motor inside"),
@@ -187,6 +162,13 @@ export const frameFileSchema = z.strictObject({
     })
     .prefault({})
     .describe("Cable ties that hold heave ducts"),
+  bulkheads: z.array(bulkhead).max(20).default([]).describe("Cross plates with saddles for the ducts"),
+  skids: skids.optional().describe("Runners under the cheeks' feet; none when absent"),
+  handles: z.array(handle).max(10).default([]).describe("Grip bars across the vehicle"),
+  floats: z.array(float).max(20).default([]).describe("Foam blocks, cut in layers around the ducts"),
+  pods: z.array(pod).max(40).default([]).describe("Boxes and other bought parts screwed to the deck"),
+  ballast: z.array(ballast).max(20).default([]).describe("Rows of slots along which weights are shifted"),
+  straps: z.array(strap).max(40).default([]).describe("Cable ties around round things on the deck"),
   cutting: cutting.prefault({}).describe("How plates are cut, where it differs from the shop profile"),
 });
 

@@ -34,10 +34,21 @@ export function unknownNames(file: FrameFile, root: Located): Problem[] {
     }
   };
 
-  for (const use of ["structure", "carrier"] as const) {
-    const { material, thickness } = file.sheets[use];
+  for (const use of ["structure", "carrier", "float"] as const) {
+    const sheet = file.sheets[use];
+    if (sheet === undefined) continue;
+    const { material, thickness } = sheet;
     known(["sheets", use, "material"], () => sheetMaterial(material));
     known(["sheets", use, "thickness"], () => toleranceOf(material, thickness));
+  }
+  for (const [index, pod] of file.pods.entries()) {
+    known(["pods", index, "screw"], () => capScrew(pod.screw));
+  }
+  for (const [index, row] of file.ballast.entries()) {
+    known(["ballast", index, "screw"], () => hexNut(row.screw));
+  }
+  if (file.floats.length > 0 && file.sheets.float === undefined) {
+    report(["floats"], "floats need their foam: add float with material and thickness under sheets");
   }
   known(["rods", "thread"], () => hexNut(file.rods.thread));
   known(["ties", "width"], () => cableTie(file.ties.width));

@@ -17,7 +17,11 @@ export function frameParameters(file: FrameFile, cutting: CuttingParameters): Fr
   return {
     name: file.name,
     revision: file.revision,
-    sheets: { structure: given(file.sheets.structure), carrier: given(file.sheets.carrier) },
+    sheets: given({
+      structure: given(file.sheets.structure),
+      carrier: given(file.sheets.carrier),
+      float: file.sheets.float === undefined ? undefined : given(file.sheets.float),
+    }),
     ducts: file.ducts.map(ductParameters),
     motors: Object.fromEntries(
       Object.entries(file.motors).map(([name, motor]) => [name, motorParameters(motor)]),
@@ -26,8 +30,31 @@ export function frameParameters(file: FrameFile, cutting: CuttingParameters): Fr
     deck: given(file.deck),
     cheek: given(file.cheek),
     ties: file.ties,
+    ...attachments(file),
     cutting,
   };
+}
+
+/** Everything that may be on a frame and need not. */
+function attachments(file: FrameFile): Partial<FrameParameters> {
+  return given({
+    bulkheads: file.bulkheads.map(given),
+    skids: file.skids,
+    handles: file.handles,
+    floats: file.floats.map((float) => ({
+      ...float,
+      from: point(float.from),
+      to: point(float.to),
+      rods: float.rods.map(point),
+    })),
+    pods: file.pods.map((pod) => ({ ...pod, at: point(pod.at), pattern: boltPattern(pod.pattern) })),
+    ballast: file.ballast.map((row) => ({ ...row, at: point(row.at) })),
+    straps: file.straps.map((strap) => ({ ...strap, at: point(strap.at) })),
+  });
+}
+
+function point([x = 0, y = 0]: readonly number[]): { readonly x: number; readonly y: number } {
+  return { x, y };
 }
 
 /**

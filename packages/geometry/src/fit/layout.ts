@@ -11,6 +11,12 @@ const HEAVE_SIDE_AIR = 15;
 /** Air between the end of a sway duct and the cheek whose opening it looks through, mm. Own choice. */
 const SWAY_END_AIR = 2;
 
+/** Air between a pipe's largest outside and a bulkhead's saddle all round, mm. Own choice. */
+export const SADDLE_AIR = 0.5;
+
+/** Material a bulkhead keeps around its saddles and along its edges, mm. Own choice. */
+export const SADDLE_WEB = 14;
+
 /** Where the large parts stand. Vehicle axes, mm. */
 export interface Layout {
   /** Distance between the inner faces of the cheeks. */
@@ -74,5 +80,6 @@ function halfWidthFor(fitted: FittedDuct, parameters: FrameParameters): number {
   const washer = plainWasher(parameters.rods.thread);
   const stack =
     pipeNutSeat(fitted, parameters) + nut.heightMax + NUT_ROOM + nut.heightMax + washer.thicknessMax;
-  return beside + Math.max(stack, outside);
+  const saddle = (parameters.bulkheads ?? []).length === 0 ? 0 : outside + SADDLE_AIR + SADDLE_WEB;
+  return beside + Math.max(stack, outside, saddle);
 }

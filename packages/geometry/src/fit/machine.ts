@@ -41,7 +41,7 @@ export function fitMachine(parameters: FrameParameters, findings: Finding[]): Ma
     layout: layOut(parameters, ducts),
     deckTabs: spreadTabs(-half, half, parameters.deck.tabsPerSide, parameters.deck.tabLength),
     standing: ducts
-      .filter((fitted) => fitted.duct.axis === "heave")
+      .filter((fitted) => fitted.duct.axis === "heave" && fitted.sound)
       .map((fitted) => ({ fitted, ties: standingTies(fitted, parameters) })),
     relief: reliefRadius(parameters.cutting),
   };
@@ -61,7 +61,8 @@ function fitDuct(
     }
     const pipe = resolvePipe(duct.pipe);
     const fit = fitCarrier(duct, pipe, motor, parameters.rods);
-    findings.push(...checkCarrierFit(duct, pipe, fit, motor, parameters));
+    const found = checkCarrierFit(duct, pipe, fit, motor, parameters);
+    findings.push(...found);
     return [
       {
         duct,
@@ -73,6 +74,7 @@ function fitDuct(
           z: duct.at.z ?? restingHeight(duct, pipe.outsideWorst, parameters),
         },
         stations: rodPlanes(duct),
+        sound: found.every((finding) => finding.severity !== "error"),
       },
     ];
   } catch (error) {

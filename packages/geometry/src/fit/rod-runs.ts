@@ -11,6 +11,8 @@ export interface FittedDuct {
   readonly middle: { readonly x: number; readonly y: number; readonly z: number };
   /** Place of each rod plane along the duct's axis, in vehicle axes; empty for a heave duct, which has no rods. */
   readonly stations: readonly number[];
+  /** False when the fit checks found an error: its carrier is then not drawn, the finding says what to change. */
+  readonly sound: boolean;
 }
 
 /** A pair of rods across the vehicle, through both cheeks and every surge duct on their way. */

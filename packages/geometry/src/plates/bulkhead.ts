@@ -2,17 +2,12 @@ import { subtract } from "../contour/boolean.js";
 import { circle, rectangle, roundedPolygon } from "../contour/build.js";
 import type { Region } from "../contour/contour.js";
 import { addTabsAt, tabSlot } from "../features/tab-joint.js";
+import { SADDLE_AIR, SADDLE_WEB } from "../fit/layout.js";
 import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { BulkheadParameters } from "../frame/parameters.js";
 import type { Cut, PlateDraft } from "./compose.js";
 import type { Contribution, PlateTemplate } from "./template.js";
-
-/** Material around saddles and along edges, mm. Own choice. */
-const WEB = 14;
-
-/** Air between a pipe's largest outside and its saddle all round, mm. Own choice. */
-const SADDLE_AIR = 0.5;
 
 /** Tabs of a bulkhead: into the deck and into each cheek. */
 const TAB_LENGTH = 30;
@@ -42,7 +37,7 @@ function drawBulkhead(bulkhead: BulkheadParameters, machine: Machine): Contribut
   );
   const height =
     bulkhead.height ??
-    Math.max(40, ...held.map((fitted) => Math.ceil(fitted.middle.z + saddleRadius(fitted) + WEB)));
+    Math.max(40, ...held.map((fitted) => Math.ceil(fitted.middle.z + saddleRadius(fitted) + SADDLE_WEB)));
   const middles = [-half / 2, 0, half / 2];
   const side = height / 2;
   const body = roundedPolygon([
@@ -99,7 +94,7 @@ function slotCut(x: number, y: number, plate: string, machine: Machine, bulkhead
 
 /** A pipe with a full web of plate above it passes through a ring; otherwise it lies in a notch open at the top. */
 function isRing(fitted: FittedDuct, height: number): boolean {
-  return fitted.middle.z + saddleRadius(fitted) + WEB <= height;
+  return fitted.middle.z + saddleRadius(fitted) + SADDLE_WEB <= height;
 }
 
 function saddleRadius(fitted: FittedDuct): number {
@@ -109,7 +104,7 @@ function saddleRadius(fitted: FittedDuct): number {
 function ringCut(fitted: FittedDuct): Cut {
   return {
     contour: circle({ x: fitted.middle.y, y: fitted.middle.z }, saddleRadius(fitted)),
-    kind: "hole",
+    kind: "window",
     name: "pipe ring",
     why: `${fitted.duct.id} passes through: its largest outside ${fitted.pipe.outsideWorst.toFixed(2)} mm and ${SADDLE_AIR} mm air all round`,
   };

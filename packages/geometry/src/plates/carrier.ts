@@ -28,10 +28,12 @@ export type CarrierSide = "front" | "back";
 export const carriers: PlateTemplate = {
   name: "carrier",
   contribute: ({ ducts, parameters }) => ({
-    plates: ducts.flatMap((fitted) => [
-      carrierDraft("front", fitted, parameters),
-      carrierDraft("back", fitted, parameters),
-    ]),
+    plates: ducts
+      .filter((fitted) => fitted.sound)
+      .flatMap((fitted) => [
+        carrierDraft("front", fitted, parameters),
+        carrierDraft("back", fitted, parameters),
+      ]),
   }),
 };
 

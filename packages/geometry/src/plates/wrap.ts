@@ -22,7 +22,9 @@ const TEXT_HEIGHT = 5;
 /** A template wrapped once around a pipe: drill through its openings. Its left edge is the seam, its lower edge the pipe's end. */
 export const wraps: PlateTemplate = {
   name: "wrap",
-  contribute: ({ ducts, parameters }) => ({ plates: ducts.map((fitted) => wrapDraft(fitted, parameters)) }),
+  contribute: ({ ducts, parameters }) => ({
+    plates: ducts.filter((fitted) => fitted.sound).map((fitted) => wrapDraft(fitted, parameters)),
+  }),
 };
 
 function wrapDraft(fitted: FittedDuct, parameters: FrameParameters): PlateDraft {
