@@ -3,6 +3,7 @@ import type {
   IArcEntity,
   ICircleEntity,
   IEllipseEntity,
+  IEntity,
   ILineEntity,
   ILwpolylineEntity,
   IPoint,
