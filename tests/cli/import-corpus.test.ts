@@ -494,6 +494,18 @@ const cases: Readonly<Record<string, Case>> = {
     findings: ["import.fitted"],
     error: 1.2,
   },
+  "a curve whose first control point is its start": {
+    text: svg('<path d="M0 40 C0 40 60 0 60 40 Z"/>'),
+    areas: [60 * 40 * 0.3],
+    findings: ["import.fitted"],
+    error: 1.2,
+  },
+  "a curve with a cusp": {
+    text: svg('<path d="M10 40 C50 10 10 10 50 40 Z"/><circle cx="80" cy="20" r="5"/>'),
+    areas: [25 * pi, 360],
+    findings: ["import.fitted"],
+    error: 1.2,
+  },
   "smooth curves": {
     text: svg('<path d="M10 40 Q20 20 30 40 T50 40 L50 60 L10 60 Z"/>'),
     areas: [800],

@@ -32,23 +32,28 @@ describe("ISO 273:1979, clearance holes: fine H12, medium H13, coarse H14", () =
   });
 });
 
-describe("ISO 4762:2004 table 1, cap screws: dk max knurled, dk max plain, k max, s", () => {
+describe("ISO 4762:2004 table 1, cap screws", () => {
+  // dk max knurled, dk max plain, dk min, k max, k min, s, t min, b, shortest, longest.
   test.each([
-    ["M2", 3.98, 3.8, 2, 1.5],
-    ["M2.5", 4.68, 4.5, 2.5, 2],
-    ["M3", 5.68, 5.5, 3, 2.5],
-    ["M4", 7.22, 7, 4, 3],
-    ["M5", 8.72, 8.5, 5, 4],
-    ["M6", 10.22, 10, 6, 5],
-    ["M8", 13.27, 13, 8, 6],
-    ["M10", 16.27, 16, 10, 8],
-    ["M12", 18.27, 18, 12, 10],
-  ])("%s", (name, knurled, plain, height, key) => {
+    ["M2", 3.98, 3.8, 3.62, 2, 1.86, 1.5, 1, 16, 3, 20],
+    ["M2.5", 4.68, 4.5, 4.32, 2.5, 2.36, 2, 1.1, 17, 4, 25],
+    ["M3", 5.68, 5.5, 5.32, 3, 2.86, 2.5, 1.3, 18, 5, 30],
+    ["M4", 7.22, 7, 6.78, 4, 3.82, 3, 2, 20, 6, 40],
+    ["M5", 8.72, 8.5, 8.28, 5, 4.82, 4, 2.5, 22, 8, 50],
+    ["M6", 10.22, 10, 9.78, 6, 5.7, 5, 3, 24, 8, 60],
+    ["M8", 13.27, 13, 12.73, 8, 7.64, 6, 4, 28, 10, 80],
+    ["M10", 16.27, 16, 15.73, 10, 9.64, 8, 5, 32, 16, 100],
+    ["M12", 18.27, 18, 17.73, 12, 11.57, 10, 6, 36, 20, 120],
+  ])("%s", (name, knurled, plain, least, height, lowest, key, depth, thread, shortest, longest) => {
     const screw = capScrew(name);
-    expect(screw.headDiameterMax).toBe(knurled);
-    expect(screw.headDiameterMaxPlain).toBe(plain);
-    expect(screw.headHeightMax).toBe(height);
-    expect(screw.key).toBe(key);
+    expect([screw.headDiameterMax, screw.headDiameterMaxPlain, screw.headDiameterMin]).toEqual([
+      knurled,
+      plain,
+      least,
+    ]);
+    expect([screw.headHeightMax, screw.headHeightMin]).toEqual([height, lowest]);
+    expect([screw.key, screw.socketDepthMin, screw.threadLength]).toEqual([key, depth, thread]);
+    expect([screw.lengths[0], screw.lengths.at(-1)]).toEqual([shortest, longest]);
   });
 
   test.each(["M3", "M4", "M5", "M6", "M8", "M10", "M12"])(
@@ -63,13 +68,6 @@ describe("ISO 4762:2004 table 1, cap screws: dk max knurled, dk max plain, k max
 
   test("M3 is made from 5 to 30 in preferred lengths, 14 and 18 not among them", () => {
     expect(capScrew("M3").lengths).toEqual([5, 6, 8, 10, 12, 16, 20, 25, 30]);
-  });
-
-  test("M6 is made from 8 to 60, M12 from 20 to 120", () => {
-    const m6 = capScrew("M6").lengths;
-    expect([m6[0], m6.at(-1)]).toEqual([8, 60]);
-    const m12 = capScrew("M12").lengths;
-    expect([m12[0], m12.at(-1)]).toEqual([20, 120]);
   });
 });
 
@@ -122,24 +120,32 @@ describe("ISO 4032 table 1, hexagon nuts: s max, s min, e min, m max, m min", ()
 });
 
 describe("ISO 4035 and ISO 7040, heights of thin and lock nuts", () => {
+  // ISO 4035 table 1: s, m max.
   test.each([
-    ["M3", 1.8],
-    ["M6", 3.2],
-    ["M8", 4],
-    ["M12", 6],
-  ])("thin %s: m max %d", (name, height) => {
-    expect(thinNut(name).heightMax).toBe(height);
-    expect(thinNut(name).acrossFlats).toBe(hexNut(name).acrossFlats);
+    ["M2", 4, 1.2],
+    ["M2.5", 5, 1.6],
+    ["M3", 5.5, 1.8],
+    ["M4", 7, 2.2],
+    ["M5", 8, 2.7],
+    ["M6", 10, 3.2],
+    ["M8", 13, 4],
+    ["M10", 16, 5],
+    ["M12", 18, 6],
+  ])("thin %s: s %d, m max %d", (name, flats, height) => {
+    expect(thinNut(name)).toMatchObject({ acrossFlats: flats, heightMax: height });
   });
 
-  // ISO 7040 h max, from memory.
+  // ISO 7040: s, h max, from memory.
   test.each([
-    ["M3", 4.5],
-    ["M4", 6],
-    ["M5", 6.8],
-    ["M6", 8],
-  ])("lock %s: h max %d", (name, height) => {
-    expect(lockNut(name).heightMax).toBe(height);
+    ["M3", 5.5, 4.5],
+    ["M4", 7, 6],
+    ["M5", 8, 6.8],
+    ["M6", 10, 8],
+    ["M8", 13, 9.5],
+    ["M10", 16, 11.9],
+    ["M12", 18, 14.9],
+  ])("lock %s: s %d, h max %d", (name, flats, height) => {
+    expect(lockNut(name)).toMatchObject({ acrossFlats: flats, heightMax: height });
   });
 });
 
@@ -160,19 +166,17 @@ describe("ISO 7089:2000 table 1, plain washers: d1 min, d2 max, h, h max", () =>
   });
 });
 
-describe("ISO 7093-1 table 1, large washers: d1 min, d2 max", () => {
+describe("ISO 7093-1 table 1, large washers: d1 min, d2 max; h from memory, h max", () => {
   test.each([
-    ["M3", 3.2, 9],
-    ["M4", 4.3, 12],
-    ["M5", 5.3, 15],
-    ["M6", 6.4, 18],
-    ["M8", 8.4, 24],
-    ["M10", 10.5, 30],
-    ["M12", 13, 37],
-  ])("%s", (name, bore, outside) => {
-    expect(largeWasher(name).bore).toBe(bore);
-    expect(largeWasher(name).outside).toBe(outside);
-    expect(largeWasher(name).thicknessMax).toBeGreaterThan(largeWasher(name).thickness);
+    ["M3", 3.2, 9, 0.8, 0.9],
+    ["M4", 4.3, 12, 1, 1.1],
+    ["M5", 5.3, 15, 1, 1.4],
+    ["M6", 6.4, 18, 1.6, 1.8],
+    ["M8", 8.4, 24, 2, 2.2],
+    ["M10", 10.5, 30, 2.5, 2.7],
+    ["M12", 13, 37, 3, 3.3],
+  ])("%s", (name, bore, outside, thickness, thicknessMax) => {
+    expect(largeWasher(name)).toEqual({ bore, outside, thickness, thicknessMax });
   });
 });
 

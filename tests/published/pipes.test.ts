@@ -49,11 +49,23 @@ describe("ASTM D1785 tables 1 and 2: OD, Schedule 40 wall, Schedule 80 wall, inc
     expect(outsideMax / inch).toBeCloseTo(6.636, 3);
   });
 
-  test("Schedule 40 from NPS 4 up may be 0.100 in out of round, Schedule 80 only 0.030 at 4", () => {
-    const four = (series: string) => pipe({ standard: "ASTM D1785", size: "4", series }).ovality;
-    expect(four("Schedule 40")).toBeCloseTo(0.1 * inch, 9);
-    expect(four("Schedule 80")).toBeCloseTo(0.03 * inch, 2);
-    expect(pipe({ standard: "ASTM D1785", size: "3" }).ovality).toBeCloseTo(0.03 * inch, 2);
+  // Largest minus smallest diameter, inches: Schedule 40, Schedule 80. The first from NPS 4 up from memory.
+  test.each([
+    ["1/2", 0.016, 0.016],
+    ["3/4", 0.02, 0.02],
+    ["1", 0.02, 0.02],
+    ["1-1/4", 0.024, 0.024],
+    ["1-1/2", 0.024, 0.024],
+    ["2", 0.024, 0.024],
+    ["2-1/2", 0.03, 0.03],
+    ["3", 0.03, 0.03],
+    ["4", 0.1, 0.03],
+    ["5", 0.1, 0.06],
+    ["6", 0.1, 0.07],
+  ])("%s may be %d or %d in out of round", (size, in40, in80) => {
+    const ovality = (series: string) => pipe({ standard: "ASTM D1785", size, series }).ovality;
+    expect(Math.abs(ovality("Schedule 40") - in40 * inch)).toBeLessThan(0.0051);
+    expect(Math.abs(ovality("Schedule 80") - in80 * inch)).toBeLessThan(0.0051);
   });
 });
 
@@ -107,39 +119,88 @@ describe("DIN 8062, wall pairs", () => {
 });
 
 describe("Tables from memory, typed twice", () => {
-  // EN 1329-1 table 3: dn, plus on the diameter, wall of area B.
+  const wallOf = (standard: string, size: string, series: string) => pipe({ standard, size, series }).wallMin;
+  const plusOf = (standard: string, size: string) => {
+    const { outsideMin, outsideMax } = pipe({ standard, size });
+    return outsideMax - outsideMin;
+  };
+
+  // EN 1329-1 table 3: dn, plus on the diameter, walls of B and BD.
   test.each([
-    ["32", 0.2, 3],
-    ["50", 0.2, 3],
-    ["75", 0.3, 3],
-    ["110", 0.3, 3.2],
-    ["160", 0.4, 3.2],
-  ])("EN 1329-1 %s", (size, plus, wall) => {
-    const found = pipe({ standard: "EN 1329-1", size });
-    expect(found.outsideMax - found.outsideMin).toBeCloseTo(plus, 9);
-    expect(found.wallMin).toBe(wall);
-    expect(found.series).toBe("B");
+    ["32", 0.2, 3, undefined],
+    ["40", 0.2, 3, undefined],
+    ["50", 0.2, 3, undefined],
+    ["63", 0.2, 3, undefined],
+    ["75", 0.3, 3, 3],
+    ["90", 0.3, 3, 3],
+    ["110", 0.3, 3.2, 3.2],
+    ["125", 0.3, 3.2, 3.2],
+    ["160", 0.4, 3.2, 4],
+  ])("EN 1329-1 %s", (size, plus, b, bd) => {
+    expect(plusOf("EN 1329-1", size)).toBeCloseTo(plus, 9);
+    expect(wallOf("EN 1329-1", size, "B")).toBe(b);
+    if (bd === undefined) expect(() => wallOf("EN 1329-1", size, "BD")).toThrow("BD");
+    else expect(wallOf("EN 1329-1", size, "BD")).toBe(bd);
+    expect(pipe({ standard: "EN 1329-1", size }).series).toBe("B");
   });
 
-  // EN 1451-1 tables 3 and 4: dn, wall of S20, of S16.
+  // EN 1451-1 tables 3 and 4: dn, plus on the diameter, walls of S20 and S16.
   test.each([
-    ["50", 1.8, 1.8],
-    ["75", 1.9, 2.3],
-    ["110", 2.7, 3.4],
-  ])("EN 1451-1 %s", (size, s20, s16) => {
-    expect(pipe({ standard: "EN 1451-1", size, series: "S20" }).wallMin).toBe(s20);
-    expect(pipe({ standard: "EN 1451-1", size, series: "S16" }).wallMin).toBe(s16);
+    ["32", 0.3, 1.8, 1.8],
+    ["40", 0.3, 1.8, 1.8],
+    ["50", 0.3, 1.8, 1.8],
+    ["75", 0.4, 1.9, 2.3],
+    ["90", 0.4, 2.2, 2.8],
+    ["110", 0.4, 2.7, 3.4],
+    ["125", 0.4, 3.1, 3.9],
+    ["160", 0.5, 3.9, 4.9],
+  ])("EN 1451-1 %s", (size, plus, s20, s16) => {
+    expect(plusOf("EN 1451-1", size)).toBeCloseTo(plus, 9);
+    expect(wallOf("EN 1451-1", size, "S20")).toBe(s20);
+    expect(wallOf("EN 1451-1", size, "S16")).toBe(s16);
   });
 
-  // ISO 1452-2 tables 1 and 2: dn, wall of PN10, of PN16.
+  // ISO 1452-2 tables 1 and 2: dn, plus on the diameter, walls of PN10 and PN16.
   test.each([
-    ["63", 3, 4.7],
-    ["90", 4.3, 6.7],
-    ["110", 4.2, 6.6],
-    ["160", 6.2, 9.5],
-  ])("EN ISO 1452-2 %s", (size, pn10, pn16) => {
-    expect(pipe({ standard: "EN ISO 1452-2", size, series: "PN10" }).wallMin).toBe(pn10);
-    expect(pipe({ standard: "EN ISO 1452-2", size, series: "PN16" }).wallMin).toBe(pn16);
+    ["32", 0.2, 1.6, 2.4],
+    ["40", 0.2, 1.9, 3],
+    ["50", 0.2, 2.4, 3.7],
+    ["63", 0.3, 3, 4.7],
+    ["75", 0.3, 3.6, 5.6],
+    ["90", 0.3, 4.3, 6.7],
+    ["110", 0.4, 4.2, 6.6],
+    ["125", 0.4, 4.8, 7.4],
+    ["160", 0.5, 6.2, 9.5],
+  ])("EN ISO 1452-2 %s", (size, plus, pn10, pn16) => {
+    expect(plusOf("EN ISO 1452-2", size)).toBeCloseTo(plus, 9);
+    expect(wallOf("EN ISO 1452-2", size, "PN10")).toBe(pn10);
+    expect(wallOf("EN ISO 1452-2", size, "PN16")).toBe(pn16);
+  });
+
+  // EN 1401-1 and DIN 8062: plus on the diameter.
+  test.each([
+    ["EN 1401-1", "110", 0.3],
+    ["EN 1401-1", "125", 0.3],
+    ["EN 1401-1", "160", 0.4],
+    ["DIN 8062", "63", 0.2],
+    ["DIN 8062", "75", 0.3],
+    ["DIN 8062", "110", 0.3],
+    ["DIN 8062", "160", 0.4],
+  ])("%s %s: +%d", (standard, size, plus) => {
+    expect(plusOf(standard, size)).toBeCloseTo(plus, 9);
+  });
+
+  // Ovality: 0.024 dn for drain pipe; ISO 11922-1 grade N for pressure pipe, 0.008 dn + 1 to 75, 0.02 dn above.
+  test.each([
+    ["EN 1329-1", "75", 1.8],
+    ["EN 1401-1", "110", 2.64],
+    ["EN ISO 1452-2", "63", 1.5],
+    ["EN ISO 1452-2", "75", 1.6],
+    ["EN ISO 1452-2", "90", 1.8],
+    ["DIN 8062", "110", 2.2],
+    ["DIN 8062", "160", 3.2],
+  ])("%s %s may be %d mm out of round", (standard, size, ovality) => {
+    expect(pipe({ standard, size }).ovality).toBeCloseTo(ovality, 2);
   });
 });
 

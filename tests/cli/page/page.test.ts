@@ -105,6 +105,19 @@ describe("sheets and plates", () => {
     expect(errors).toContain("Do not cut. It does not fit: 1 error, 0 warnings, 0 notes.");
   });
 
+  it("reads the same finding at several places once, and keeps notes apart", () => {
+    const [warning, note] = job.findings as [Finding, Finding];
+    const places = ["port.carrier", "lift.carrier", "aft.carrier"];
+    const findings = [note, ...places.map((place) => ({ ...warning, place }))];
+    const many = renderPage({ ...job, findings });
+    const grave = elementById(many, "findings");
+    expect(grave.match(/<tr role="row">/g)).toHaveLength(1 + 1);
+    expect(visibleText(grave)).toContain("port.carrier , lift.carrier , aft.carrier");
+    expect(visibleText(grave)).not.toContain(note.message);
+    expect(visibleText(elementById(many, "notes"))).toContain(note.message);
+    expect(visibleText(many)).toContain("0 errors, 3 warnings, 1 note");
+  });
+
   it("refuses a placement of a plate that is not in the job", () => {
     expect(() => renderPage({ ...job, plates: job.plates.slice(1) })).toThrow(/the plate deck/);
   });

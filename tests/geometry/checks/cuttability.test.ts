@@ -313,6 +313,24 @@ describe("Notches of the outline", () => {
     expect(found(checkCuttability(plate(shape(3.175 - hair)), laser), "notch")).toEqual([]);
   });
 
+  test("a shallow narrow notch is found beside a sharp corner that keeps more than its depth", () => {
+    const outline = polygon([
+      { x: 0, y: 0 },
+      { x: 200, y: 0 },
+      { x: 200, y: 100 },
+      { x: 160, y: 100 },
+      { x: 150, y: 30 },
+      { x: 140, y: 100 },
+      { x: 51.5, y: 100 },
+      { x: 51.5, y: 98 },
+      { x: 48.5, y: 98 },
+      { x: 48.5, y: 100 },
+      { x: 0, y: 100 },
+    ]);
+    const [finding] = found(checkCuttability(plate(outline), router), "notch");
+    expect(finding?.message).toMatch(/\((51.5|48.5), 98\)/);
+  });
+
   test("a keyhole whose mouth is too narrow is an error although its bottom is wide", () => {
     const half = 1.2;
     const depth = Math.sqrt(10 ** 2 - half ** 2);
@@ -376,6 +394,9 @@ describe("Webs", () => {
     ).toHaveLength(1);
     // A shop that cuts webs of 0.3 mm is believed.
     expect(found(checkCuttability(plate(square, two(0.3)), router, { smallestWeb: 0.3 }), "web")).toEqual([]);
+    expect(
+      found(checkCuttability(plate(square, two(0.3 - hair)), router, { smallestWeb: 0.3 }), "web"),
+    ).toMatchObject([{ limit: 0.3 }]);
   });
 });
 

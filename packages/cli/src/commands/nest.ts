@@ -1,8 +1,9 @@
 import { exitCodes } from "../exit-codes.js";
 import { sheetFiles, sizeState } from "../job/cut-files.js";
 import { hasErrors } from "../job/derived.js";
-import { type Job, layOutJob, readJobInput } from "../job/job.js";
-import { checkDestination, type Destination } from "../output/destination.js";
+import { layOutJob, readJobInput } from "../job/job.js";
+import { proved } from "../job/proved.js";
+import { checkDestination } from "../output/destination.js";
 import { writeFolder } from "../output/folder.js";
 import { jobRecord } from "../output/job-record.js";
 import { stableJson } from "../output/stable-json.js";
@@ -25,14 +26,33 @@ export async function nest(path: string, options: OutputOptions, screen: Screen)
       ? undefined
       : { out: options.out, cwd: screen.cwd, force: options.force === true, inputs: input.files };
   if (destination !== undefined) await checkDestination(destination);
-  const progress = await progressOn(screen, 4);
+  const progress = await progressOn(screen, 5);
   try {
     const job = await layOutJob(input, wish, progress, screen.signal);
     if (hasErrors(job.findings)) return stopped("nest", job.findings, options, screen);
-    const sheets = sheetFiles(job.groups, sizeState(input.parameters.cutting), input.shop);
-    const findings = [...job.findings, ...sheets.findings];
+    const size = sizeState(input.parameters.cutting);
+    const sheets = sheetFiles(job.groups, size, input.shop);
+    progress.stage("reading back");
+    const { frame, demand } = job;
+    const certificate = proved({ sheets, plates: frame.plates, demand, size, shop: input.shop });
+    const findings = [...job.findings, ...sheets.findings, ...certificate.findings];
     if (hasErrors(findings)) return stopped("nest", findings, options, screen);
-    if (destination !== undefined) await write(job, wish.search.seed, sheets, destination);
+    if (destination !== undefined) {
+      const record = jobRecord({
+        frame,
+        kits: job.quantity.kits,
+        sparesPercent: job.quantity.sparesPercent,
+        seed: wish.search.seed,
+        demand,
+        shop: input.shop,
+        stock: input.stock,
+        groups: job.groups,
+        sheetFiles: sheets.names,
+        findings,
+        files: sheets.files,
+      });
+      await writeFolder(destination, [...sheets.files, record]);
+    }
     progress.end();
     const layouts = layoutJson(job.groups, sheets.names);
     if (options.json === true) {
@@ -47,26 +67,4 @@ export async function nest(path: string, options: OutputOptions, screen: Screen)
   } finally {
     progress.end();
   }
-}
-
-async function write(
-  job: Job,
-  seed: number,
-  sheets: ReturnType<typeof sheetFiles>,
-  destination: Destination,
-): Promise<void> {
-  const record = jobRecord({
-    frame: job.frame,
-    kits: job.quantity.kits,
-    sparesPercent: job.quantity.sparesPercent,
-    seed,
-    demand: job.demand,
-    shop: job.input.shop,
-    stock: job.input.stock,
-    groups: job.groups,
-    sheetFiles: sheets.names,
-    findings: [...job.findings, ...sheets.findings],
-    files: sheets.files,
-  });
-  await writeFolder(destination, [...sheets.files, record]);
 }

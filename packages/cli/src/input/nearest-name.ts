@@ -46,15 +46,6 @@ export function nearestName(written: string, known: readonly string[]): string |
   return best?.name;
 }
 
-/** The known number nearest to the written one, compared as numbers: `70` among `63`, `75`, `90` is `75`. */
-export function nearestNumber(written: number, known: readonly number[]): number | undefined {
-  let best: number | undefined;
-  for (const value of known) {
-    if (best === undefined || Math.abs(value - written) < Math.abs(best - written)) best = value;
-  }
-  return best;
-}
-
 /** `; did you mean "clearance"?`, or an empty text. */
 export function didYouMean(written: string, known: readonly string[]): string {
   const name = nearestName(written, known);

@@ -7,7 +7,8 @@ import type { CutFiles, DrawnPlate, DrawnSheet } from "./cut-files.js";
 
 export interface ToProve {
   readonly sheets: CutFiles<DrawnSheet>;
-  readonly plateFiles: CutFiles<DrawnPlate>;
+  /** Absent when only sheets were drawn. */
+  readonly plateFiles?: CutFiles<DrawnPlate>;
   readonly plates: readonly Plate[];
   readonly demand: (plate: Plate) => number;
   readonly size: SizeState;
@@ -16,7 +17,7 @@ export interface ToProve {
 
 /** Reads the drawings of a job back, as a stranger would, and compares them with what they must show. */
 export function proved(job: ToProve): Certificate {
-  const files = [...job.sheets.files, ...job.plateFiles.files];
+  const files = [...job.sheets.files, ...(job.plateFiles?.files ?? [])];
   return prove(files.map(writtenFile), expectationsOf(job));
 }
 
@@ -46,7 +47,7 @@ function expectationsOf({ sheets, plateFiles, plates, demand, size, shop }: ToPr
       placements: sheet.placements.map(({ part, ...placement }) => ({ ...placement, plate: part })),
       reference: { stock: shop.files.stockOutline, ...strokes(drawing) },
     })),
-    plateFiles: plateFiles.drawn.map(({ drawing, name, plate, quantity }) => ({
+    plateFiles: (plateFiles?.drawn ?? []).map(({ drawing, name, plate, quantity }) => ({
       name,
       plate: plate.id,
       quantity,

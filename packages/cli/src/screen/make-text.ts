@@ -75,7 +75,7 @@ export function makeText(made: Made, screen: Screen): string {
       : []),
     `${bold("Mass")} ${numberText(estimate.weights.total / 1000, 2)} kg a kit${massGap(estimate)}`,
     "",
-    bold(findingsCount(findings)),
+    `${bold(findingsCount(findings))}${findings.length > serious.length ? "; page.html lists them all" : ""}`,
     ...(serious.length > 0 ? [findingsText(serious, screen)] : []),
     "",
     wrapped(

@@ -13,7 +13,7 @@ import { between, distanceBetween, positiveAngle } from "./vector.js";
  */
 export function rawOffset(contour: Contour, distance: number): Segment[] {
   const pieces = segments(contour).filter((piece) => segmentLength(piece) > TOLERANCE);
-  const offsets = pieces.map((piece) => moved(piece, distance));
+  const offsets = pieces.map((piece) => offsetSegment(piece, distance));
   const turnings = pieces.map((piece, index) =>
     turningAt(piece, pieces[(index + 1) % pieces.length] ?? piece),
   );
@@ -70,7 +70,8 @@ function withEnds(offset: Segment, from: Point | undefined, to: Point | undefine
   };
 }
 
-function moved(piece: Segment, distance: number): Segment | undefined {
+/** The segment moved to its right by `distance` (mm; to its left when negative); undefined when an arc shrinks to nothing. */
+export function offsetSegment(piece: Segment, distance: number): Segment | undefined {
   if (piece.kind === "line") {
     const way = tangentAt(piece, 0);
     return {

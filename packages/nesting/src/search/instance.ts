@@ -59,8 +59,22 @@ export interface Instance {
   readonly pairs: PairTable;
 }
 
-/** Compiles kinds and fixed shapes; builds the no-fit region of every pair of shapes. RangeError for a polygon that is none. */
-export function compileInstance(kinds: readonly PackKind[], fixed: readonly FixedShape[]): Instance {
+/** Shapes larger than any box are of no use. */
+export interface LargestBox {
+  readonly width?: number;
+  readonly height?: number;
+}
+
+/**
+ * Compiles kinds and fixed shapes; builds the no-fit region of every pair of shapes.
+ *
+ * RangeError for a polygon that is none, and for a kind that fits the largest box in none of its turns.
+ */
+export function compileInstance(
+  kinds: readonly PackKind[],
+  fixed: readonly FixedShape[],
+  largest: LargestBox = {},
+): Instance {
   const shapes: Polygon[] = [];
   const kindOfShape: number[] = [];
   const turnOfShape: number[] = [];
@@ -80,11 +94,17 @@ export function compileInstance(kinds: readonly PackKind[], fixed: readonly Fixe
     kind.turns.forEach((turn, index) => {
       const { polygon, x, y } = centred(turnedPolygon(kind.polygon, turn));
       for (let s = first; s < shapes.length; s++) if (samePolygon(shapes[s], polygon)) return;
+      if (k < kinds.length && !fitsWithin(polygon, largest)) return;
       shapes.push(polygon);
       kindOfShape.push(k);
       turnOfShape.push(index);
       centres.push({ x, y });
     });
+    if (shapes.length === first) {
+      throw new RangeError(
+        `Item kind ${k} is larger than ${largest.width ?? "any"} x ${largest.height ?? "any"} in all its turns`,
+      );
+    }
     for (let s = first; s < shapes.length; s++) halfTurns.push(halfTurnOf(shapes, s, first));
   });
   firstShape.push(shapes.length);
@@ -133,6 +153,13 @@ function centred(polygon: Polygon): { polygon: Polygon; x: number; y: number } {
   const y = (box.minY + box.maxY) / 2;
   const moved = (ring: Float64Array): Float64Array => ring.map((value, i) => value - (i % 2 === 0 ? x : y));
   return { polygon: { outer: moved(polygon.outer), openings: polygon.openings.map(moved) }, x, y };
+}
+
+/** Whether a centred polygon's box is within limits, rounding allowed for. */
+function fitsWithin(polygon: Polygon, largest: LargestBox): boolean {
+  const { maxX, maxY } = extentOf(polygon.outer);
+  const { width = Infinity, height = Infinity } = largest;
+  return 2 * maxX <= width * (1 + 1e-9) && 2 * maxY <= height * (1 + 1e-9);
 }
 
 function halfTurnOf(shapes: readonly Polygon[], s: number, first: number): number | undefined {

@@ -76,8 +76,7 @@ function pairCost(
   // The row of the moving shape: entries are antisymmetric.
   const e = pairs.entry[shape * pairs.shapes + search.shape[j]];
   if (e === 0) return 0;
-  const depth =
-    e < 0 ? depthAt(pairs.fields, -e - 1, dx, dy) : depthAt(pairs.fields, e - 1, -dx, -dy);
+  const depth = e < 0 ? depthAt(pairs.fields, -e - 1, dx, dy) : depthAt(pairs.fields, e - 1, -dx, -dy);
   if (depth <= search.tolerance) return 0;
   return depth * search.book.rowWeight[j] * instance.scale[kindOfItem[item] * instance.kinds + kindOfItem[j]];
 }
@@ -171,7 +170,13 @@ export function findContacts(search: Search, shape: number, x: number, y: number
     const e = entry[search.shape[j] * shapes + shape];
     if (e === 0) continue;
     const sign = e > 0 ? 1 : -1;
-    const depth = nearestTo(fields, sign * e - 1, sign * (x - search.x[j]), sign * (y - search.y[j]), nearest);
+    const depth = nearestTo(
+      fields,
+      sign * e - 1,
+      sign * (x - search.x[j]),
+      sign * (y - search.y[j]),
+      nearest,
+    );
     if (depth <= search.tolerance) continue;
     const c = contacts.count++;
     contacts.x[c] = search.x[j] + sign * nearest.x;

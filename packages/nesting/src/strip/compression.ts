@@ -1,8 +1,7 @@
 import { usualMove } from "../search/move.js";
-import { rebuild, resetWeights } from "../search/search.js";
-import { restoreSnapshot, separate } from "../search/separation.js";
-import { shorten } from "./exploration.js";
-import { EXPLORATION, keepIfBest, type StripSearch } from "./strip-search.js";
+import { separate } from "../search/separation.js";
+import { restoreBest, shorten } from "./exploration.js";
+import { EXPLORATION, keepIfBest, type StripSearch, takeOffer } from "./strip-search.js";
 
 /**
  * Compression: the best layout, shortened by very little at a random cut, separated again; kept when that succeeds,
@@ -13,10 +12,8 @@ export function* compress(strip: StripSearch): Generator<void, void> {
   while (progress() < 1) {
     const spent = (progress() - EXPLORATION) / (1 - EXPLORATION);
     const step = FIRST_STEP * (LAST_STEP / FIRST_STEP) ** Math.max(0, spent);
-    search.boxes.maxX[0] = strip.best.length;
-    restoreSnapshot(search, strip.best.snapshot);
-    resetWeights(search);
-    rebuild(search);
+    takeOffer(strip);
+    restoreBest(strip);
     shorten(search, strip.best.length * (1 - step));
     if (yield* separate(search, { move: usualMove, patience: 30, rounds: 1 })) keepIfBest(strip);
   }

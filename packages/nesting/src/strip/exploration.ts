@@ -2,8 +2,8 @@ import { usualMove } from "../search/move.js";
 import { totalOverlap } from "../search/pair-book.js";
 import { randomIndex } from "../search/random.js";
 import { rebuild, resetWeights, type Search } from "../search/search.js";
-import { restoreSnapshot, separate, type Snapshot, takeSnapshot } from "../search/separation.js";
-import { EXPLORATION, keepIfBest, type StripSearch } from "./strip-search.js";
+import { restoreSnapshot, type Snapshot, separate, takeSnapshot } from "../search/separation.js";
+import { EXPLORATION, keepIfBest, type StripSearch, takeOffer } from "./strip-search.js";
 
 /**
  * Exploration: shorten the strip, separate what then overlaps, and repeat; when separation fails, disturb a failed
@@ -11,7 +11,7 @@ import { EXPLORATION, keepIfBest, type StripSearch } from "./strip-search.js";
  *
  * (The frame of Imamichi, Yagiura and Nagamochi 2009 and of Egeblad et al. 2007; the pool of failed layouts is ours.)
  *
- * The step adapts: it grows after a success and shrinks after failures in a row, between 5 % and 0.05 %, so there is no
+ * The step adapts: it grows after a success and shrinks after failures in a row, between 5 % and 0.2 %, so there is no
  * ladder of lengths that a search can be stuck on. Failed layouts of the present best are kept in a pool, the least
  * overlapping first; an attempt starts from one drawn from it, biased to the front, with two large items of different
  * kinds changing places.
@@ -32,6 +32,13 @@ export function* explore(strip: StripSearch): Generator<void, void> {
       continue;
     }
     addToPool(pool, search);
+    if (takeOffer(strip)) {
+      pool.length = 0;
+      failures = 0;
+      restoreBest(strip);
+      shorten(search, strip.best.length * (1 - step));
+      continue;
+    }
     if (++failures % FAILURES_A_STEP === 0) step = Math.max(LEAST_STEP, step / 2);
     restoreSnapshot(search, drawFromPool(pool, search).snapshot);
     resetWeights(search);
@@ -40,10 +47,17 @@ export function* explore(strip: StripSearch): Generator<void, void> {
   }
 }
 
+/** Lays the items as in the best layout, weights at 1. */
+export function restoreBest(strip: StripSearch): void {
+  strip.search.boxes.maxX[0] = strip.best.length;
+  resetWeights(strip.search);
+  restoreSnapshot(strip.search, strip.best.snapshot);
+}
+
 const FIRST_STEP = 0.02;
 const MOST_STEP = 0.05;
-const LEAST_STEP = 0.0005;
-const FAILURES_A_STEP = 2;
+const LEAST_STEP = 0.002;
+const FAILURES_A_STEP = 8;
 const POOL = 12;
 
 interface Failed {
@@ -79,7 +93,8 @@ function exchangeTwo(search: Search): void {
   const { instance, random, x, y, shape } = search;
   const a = largeItem(search);
   let b = largeItem(search);
-  for (let tries = 0; tries < 20 && instance.kindOfItem[a] === instance.kindOfItem[b]; tries++) b = largeItem(search);
+  for (let tries = 0; tries < 20 && instance.kindOfItem[a] === instance.kindOfItem[b]; tries++)
+    b = largeItem(search);
   [x[a], x[b]] = [x[b], x[a]];
   [y[a], y[b]] = [y[b], y[a]];
   for (const i of [a, b]) {

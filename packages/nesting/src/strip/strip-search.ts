@@ -15,8 +15,8 @@ export interface StripLayout {
 export interface StripSearch {
   readonly search: Search;
   best: StripLayout;
-  /** Counts the improvements, so that news can be told from old. */
-  improvements: number;
+  /** The best layout of other streams, taken over where that makes sense. */
+  offered: StripLayout | undefined;
   /** Part of the effort spent, 0 to 1. */
   readonly progress: () => number;
 }
@@ -43,7 +43,7 @@ export function newStripSearch(
   return {
     search,
     best: { length: usedLength(search), snapshot: takeSnapshot(search) },
-    improvements: 1,
+    offered: undefined,
     progress,
   };
 }
@@ -59,7 +59,15 @@ export function keepIfBest(strip: StripSearch): void {
   const length = usedLength(strip.search);
   if (length >= strip.best.length) return;
   strip.best = { length, snapshot: takeSnapshot(strip.search) };
-  strip.improvements++;
+}
+
+/** Makes the offered layout the best one if it is shorter; returns whether it was. */
+export function takeOffer(strip: StripSearch): boolean {
+  const { offered } = strip;
+  strip.offered = undefined;
+  if (offered === undefined || offered.length >= strip.best.length) return false;
+  strip.best = offered;
+  return true;
 }
 
 function usedLength(search: Search): number {

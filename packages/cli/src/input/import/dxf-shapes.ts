@@ -3,6 +3,7 @@ import type {
   IArcEntity,
   ICircleEntity,
   IEllipseEntity,
+  IEntity,
   ILineEntity,
   ILwpolylineEntity,
   IPoint,
@@ -13,7 +14,7 @@ import type { ParsedEntity } from "./dxf-parse.js";
 import { type Spline, splineFault, splinePieces } from "./dxf-spline.js";
 import { type RawEntity, valueAt } from "./dxf-structure.js";
 import { DxfFault } from "./dxf-tags.js";
-import { ellipseCurve, type Pen, pen } from "./pen.js";
+import { CurveFault, ellipseCurve, type Pen, pen } from "./pen.js";
 import { importFinding, type ReadShape } from "./read-file.js";
 
 /** Where an entity's shapes go. */
@@ -47,8 +48,16 @@ export function readShape({ raw, entity }: ParsedEntity, context: ShapeContext):
     return;
   }
   noteWidthAndHeight(raw, context);
-  const here = { ...context, raw, side };
-  switch (raw.type) {
+  try {
+    readByType(entity, { ...context, raw, side });
+  } catch (fault) {
+    if (!(fault instanceof CurveFault)) throw fault;
+    context.findings.push(importFinding("not-understood", "error", placeOf(raw), fault.message));
+  }
+}
+
+function readByType(entity: IEntity, here: EntityContext): void {
+  switch (here.raw.type) {
     case "LINE":
       readLine(entity as ILineEntity, here);
       break;
@@ -71,7 +80,7 @@ export function readShape({ raw, entity }: ParsedEntity, context: ShapeContext):
       readSpline(here);
       break;
     default:
-      throw new DxfFault(`${raw.type} has no reader`, raw.line);
+      throw new DxfFault(`${here.raw.type} has no reader`, here.raw.line);
   }
 }
 

@@ -7,6 +7,14 @@ export interface Curve {
   readonly tangent: (t: number) => Point;
 }
 
+/** A curve no arcs can follow: it has a cusp or a corner, or its numbers are out of range. */
+export class CurveFault extends Error {
+  constructor(message: string) {
+    super(message);
+    this.name = "CurveFault";
+  }
+}
+
 /** Draws one path through the map from the file's coordinates to millimetres. */
 export interface Pen {
   readonly moveTo: (point: Point) => void;
@@ -43,10 +51,10 @@ export function pen(toMillimetres: Affine, fitError: number): Pen {
     here = point;
   };
   const curveTo = (curve: Curve): void => {
-    const arcs = fitArcs(
+    const arcs = arcsAlong(
       {
         at: (t) => applyTo(toMillimetres, curve.at(t)),
-        tangent: (t) => applyToDirection(toMillimetres, curve.tangent(t)),
+        tangent: (t) => applyToDirection(toMillimetres, directionOf(curve, t)),
       },
       fitError,
     );
@@ -76,7 +84,24 @@ export function pen(toMillimetres: Affine, fitError: number): Pen {
   };
 }
 
-/** The curve's end, when the arcs do not hold it as their last vertex. */
+function arcsAlong(curve: Curve, fitError: number): readonly Vertex[] {
+  try {
+    return fitArcs(curve, fitError);
+  } catch (error) {
+    if (error instanceof RangeError) throw new CurveFault(error.message);
+    throw error;
+  }
+}
+
+/** Where control points coincide a curve has no speed but still a direction: that of the way from there. */
+function directionOf(curve: Curve, t: number): Point {
+  const tangent = curve.tangent(t);
+  if (Math.hypot(tangent.x, tangent.y) > 1e-9) return tangent;
+  const [from, to] = [curve.at(Math.max(0, t - 1e-4)), curve.at(Math.min(1, t + 1e-4))];
+  return { x: to.x - from.x, y: to.y - from.y };
+}
+
+/** The curve's end, when the arcs do not hold it as their last vertex because the curve comes back to its start. */
 function end(arcs: readonly Vertex[], point: Point): readonly Vertex[] {
   const last = arcs.at(-1);
   const held = last !== undefined && Math.hypot(last.x - point.x, last.y - point.y) <= 1e-9;

@@ -1,6 +1,6 @@
 import type { INode } from "svgson";
 import type { Affine } from "./affine.js";
-import { ellipseCurve, type Pen, pen } from "./pen.js";
+import { CurveFault, ellipseCurve, type Pen, pen } from "./pen.js";
 import { type Length, parseLength, parseNumbers, unitMillimetres } from "./svg-numbers.js";
 import { readPathData, type SubPath } from "./svg-path.js";
 
@@ -13,6 +13,15 @@ export const drawn: readonly string[] = ["path", "rect", "circle", "ellipse", "l
  * `toMillimetres` maps the element's user units.
  */
 export function readElement(node: INode, toMillimetres: Affine, fitError: number): SubPath[] | string {
+  try {
+    return drawElement(node, toMillimetres, fitError);
+  } catch (fault) {
+    if (fault instanceof CurveFault) return fault.message;
+    throw fault;
+  }
+}
+
+function drawElement(node: INode, toMillimetres: Affine, fitError: number): SubPath[] | string {
   if (node.name === "path") return readPathData(node.attributes["d"] ?? "", toMillimetres, fitError);
   if (node.name === "polyline" || node.name === "polygon") return readPoints(node, toMillimetres, fitError);
   const lengths = readLengths(node);

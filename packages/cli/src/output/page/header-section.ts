@@ -47,11 +47,11 @@ function verdict(model: PageModel): Markup {
   ].join(", ");
   const missing = unplaced > 0 && html` ${countText(unplaced, "plate")} found no place on a sheet.`;
   if (errors > 0 || unplaced > 0) {
-    return html`<p class="verdict bad" role="status"><span class="sign" aria-hidden="true">✕</span><span><strong>Do not cut.</strong> It does not fit: ${tally}.${missing} <a href="#findings">See the findings</a>.</span></p>`;
+    return html`<p class="verdict bad"><span class="sign" aria-hidden="true">✕</span><span><strong>Do not cut.</strong> It does not fit: ${tally}.${missing} <a href="#findings">See the findings</a>.</span></p>`;
   }
-  const look = warnings > 0 && html` <a href="#findings">Look at the warnings</a> before you cut.`;
+  const look = warnings > 0 && html`<a href="#findings">Look at the warnings</a> and `;
   const kind = warnings > 0 ? "look" : "good";
-  return html`<p class="verdict ${kind}" role="status"><span class="sign" aria-hidden="true">${warnings > 0 ? "▲" : "✓"}</span><span><strong>It fits.</strong> ${tally}.${look}</span></p>`;
+  return html`<p class="verdict ${kind}"><span class="sign" aria-hidden="true">${warnings > 0 ? "▲" : "✓"}</span><span><strong>It fits.</strong> ${tally}. ${look}${html`${warnings > 0 ? "read" : "Read"} the <a href="#cautions">cautions</a> before you cut.`}</span></p>`;
 }
 
 /** Said loudly, because compensating twice or not at all spoils every plate. */

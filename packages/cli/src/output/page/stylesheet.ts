@@ -154,7 +154,8 @@ thead th{white-space:normal}
 body{max-width:none;padding:0;font-size:10pt}
 nav,.skip{display:none}
 h2,.legend,caption{break-after:avoid}article,figure,.cautions li,tr,.verdict,.notice,.key-figures{break-inside:avoid}
-thead{display:table-header-group}
+thead{display:table-header-group;break-after:avoid}tfoot{display:table-row-group}tbody tr:first-child{break-before:avoid}
+th,td{padding-top:3px;padding-bottom:3px}
 a{text-decoration:none}
 .verdict,.notice,.swatch,.picture,.badge{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .sheet text{font-size:17px}.sheet .number.large{font-size:24px}.sheet .number.medium{font-size:18px}.sheet .name{font-size:15px}

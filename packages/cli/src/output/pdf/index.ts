@@ -1,0 +1,2 @@
+export { type Paper, papers, tilingOf } from "./tiles.js";
+export { writePdf } from "./write-pdf.js";

@@ -1,0 +1,137 @@
+import type { Effort } from "../job.js";
+import type { Turn } from "../nofit/polygon.js";
+import { compileInstance, type Instance } from "../search/instance.js";
+import { localHand, workerHand } from "../workers/hands.js";
+import { openWorker, type WorkerPort } from "../workers/open-worker.js";
+import { type CrewReport, type Hand, workTogether } from "./crew.js";
+import type { StreamPlan } from "./stream.js";
+import type { Strip, StripItem, StripPlacement, StripResult } from "./strip.js";
+
+export interface StripControl {
+  /** Called with the best layout so far, always complete and valid, whenever there is a better one. */
+  readonly onProgress?: (best: StripResult) => void;
+  readonly signal?: AbortSignal;
+  /** Threads to use besides the calling one; 2 when absent, 0 to search in the calling thread. */
+  readonly workers?: number;
+  /** How a worker is started, when not in the usual way. */
+  readonly startWorker?: () => Promise<WorkerPort | undefined>;
+}
+
+/** Streams of search, whatever the number of threads, so that the outcome does not depend on it. */
+const STREAMS = 2;
+
+/**
+ * Lays all items on the shortest strip it can find.
+ *
+ * Two streams with different seeds share one table of no-fit regions and exchange their best layouts. With `steps` for
+ * effort the result is the same on every machine and with any number of workers; with `seconds` it is not. Ends early,
+ * with the best so far, when the signal is aborted or workers die.
+ *
+ * RangeError for an item that fits the strip in none of its turns, for effort without limit, and for numbers that are
+ * not finite.
+ */
+export async function packStrip(
+  strip: Strip,
+  effort: Effort,
+  seed: number,
+  control: StripControl = {},
+): Promise<StripResult> {
+  const began = performance.now();
+  const turns = strip.items.map(turnsOf);
+  const { steps, seconds } = checkedEffort(effort);
+  if (!(strip.height > 0) || !Number.isFinite(strip.height)) {
+    throw new RangeError(`The strip's height must be positive and finite, got ${strip.height}`);
+  }
+  const instance = compileInstance(
+    strip.items.map((item, k) => ({ polygon: item.polygon, demand: item.demand, turns: turns[k] })),
+    [],
+    { height: strip.height },
+  );
+  const result = (report: CrewReport): StripResult => resultOf(strip, instance, turns, report);
+  const left = Math.max(0.001, seconds - (performance.now() - began) / 1000);
+  const ports = await startWorkers(control);
+  const share = ports.length === 0 ? STREAMS : Math.ceil(STREAMS / ports.length);
+  const plans = Array.from(
+    { length: STREAMS },
+    (_, k): StreamPlan => ({
+      instance,
+      height: strip.height,
+      seed: STREAMS * seed + k,
+      steps: steps / STREAMS,
+      seconds: left / share,
+    }),
+  );
+  const hands = plans.map((plan, k): Hand => {
+    const port = ports[k];
+    return port === undefined ? localHand(plan) : workerHand(port, plan);
+  });
+  const rounds = Number.isFinite(steps) ? ROUNDS : Math.max(ROUNDS, Math.ceil(seconds));
+  const report = await workTogether(hands, rounds, control.signal, (best) =>
+    control.onProgress?.(result(best)),
+  );
+  if (report !== undefined) return result(report);
+  // Every worker died before it reported: a first layout is still owed.
+  const rescue = localHand({ ...(plans[0] as StreamPlan), seconds: 0.001 });
+  const first = await rescue.work({ until: 0, offered: undefined });
+  return result(first);
+}
+
+/** Rounds of search, with an exchange after each. */
+const ROUNDS = 40;
+
+/** One worker for each stream, or none: a stream in the calling thread would hold up the reports of the others. */
+async function startWorkers(control: StripControl): Promise<WorkerPort[]> {
+  if ((control.workers ?? STREAMS) < STREAMS) return [];
+  const start = control.startWorker ?? openWorker;
+  const ports = await Promise.all(Array.from({ length: STREAMS }, start));
+  const started = ports.filter((port) => port !== undefined);
+  if (started.length === STREAMS) return started;
+  for (const port of started) port.close();
+  return [];
+}
+
+function checkedEffort(effort: Effort): { steps: number; seconds: number } {
+  const { steps = Infinity, seconds = Infinity } = effort;
+  if (!(steps > 0) || !(seconds > 0) || (steps === Infinity && seconds === Infinity)) {
+    throw new RangeError(
+      `The effort needs a positive number of seconds or steps, got ${seconds} and ${steps}`,
+    );
+  }
+  return { steps, seconds };
+}
+
+function turnsOf(item: StripItem): Turn[] {
+  const rotations = item.rotations === "any" ? [0, 90, 180, 270] : item.rotations;
+  const turns = rotations.map((rotation) => ({ rotation, mirrored: false }));
+  return item.mirrorable ? [...turns, ...rotations.map((rotation) => ({ rotation, mirrored: true }))] : turns;
+}
+
+function resultOf(
+  strip: Strip,
+  instance: Instance,
+  turns: readonly Turn[][],
+  report: CrewReport,
+): StripResult {
+  const { length, snapshot } = report.best;
+  let area = 0;
+  const placements = Array.from({ length: instance.movable }, (_, i): StripPlacement => {
+    const shape = snapshot.shape[i];
+    const item = instance.kindOfItem[i];
+    const turn = turns[item][instance.turnOfShape[shape]];
+    area += instance.area[item];
+    return {
+      item,
+      x: snapshot.x[i] - instance.centreX[shape],
+      y: snapshot.y[i] - instance.centreY[shape],
+      rotation: turn.rotation,
+      mirrored: turn.mirrored,
+    };
+  });
+  return {
+    length,
+    density: area / (strip.height * length),
+    placements,
+    steps: report.steps,
+    evaluations: report.evaluations,
+  };
+}

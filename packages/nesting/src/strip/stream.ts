@@ -1,0 +1,68 @@
+import type { Instance } from "../search/instance.js";
+import { improveStrip, newStripSearch, type StripLayout, type StripSearch } from "./strip-search.js";
+
+/** What a stream needs to begin; can be sent to a worker, the large arrays of the instance being shared. */
+export interface StreamPlan {
+  readonly instance: Instance;
+  readonly height: number;
+  readonly seed: number;
+  /** Placement searches this stream may do; Infinity when time decides. */
+  readonly steps: number;
+  /** Seconds of its own work this stream may take; Infinity when steps decide. */
+  readonly seconds: number;
+}
+
+/** "Go on until this part of the effort is spent", with the best layout of the others. */
+export interface StreamOrder {
+  readonly until: number;
+  readonly offered: StripLayout | undefined;
+}
+
+export interface StreamReport {
+  readonly best: StripLayout;
+  readonly steps: number;
+  readonly evaluations: number;
+  readonly finished: boolean;
+}
+
+/**
+ * One stream of search: a seed, a clock, and a place to stop at.
+ *
+ * A stream stops only between sweeps and only where the effort it has spent says so; so with steps for effort what it
+ * does between two orders depends on nothing but seed and orders, wherever it runs.
+ */
+export interface Stream {
+  /** Works until the order is fulfilled or, when `slice` milliseconds are up, returns undefined and can be called again. */
+  work(order: StreamOrder, slice: number): StreamReport | undefined;
+}
+
+export function newStream(plan: StreamPlan): Stream {
+  let worked = 0;
+  let began = performance.now();
+  const progress = (): number =>
+    Math.max(strip.search.steps / plan.steps, (worked + performance.now() - began) / (1000 * plan.seconds));
+  const strip: StripSearch = newStripSearch(plan.instance, plan.height, plan.seed, progress);
+  worked += performance.now() - began;
+  const course = improveStrip(strip);
+  let finished = false;
+  const work = (order: StreamOrder, slice: number): StreamReport | undefined => {
+    began = performance.now();
+    const end = began + slice;
+    strip.offered = order.offered;
+    while (!finished && progress() < order.until) {
+      finished = course.next().done === true;
+      if (!finished && performance.now() > end) {
+        worked += performance.now() - began;
+        return undefined;
+      }
+    }
+    worked += performance.now() - began;
+    return {
+      best: strip.best,
+      steps: strip.search.steps,
+      evaluations: strip.search.evaluations,
+      finished,
+    };
+  };
+  return { work };
+}
