@@ -372,6 +372,14 @@ describe("Webs", () => {
     expect(found(checkCuttability(plate(square, two(1 - hair), thin(0.8)), laser), "web")).toHaveLength(1);
   });
 
+  test("alike pairs are one finding that shows the thinnest", () => {
+    const holes = [40, 61.5, 82.7].map((x) => hole(20, { x, y: 100 }));
+    const [finding, ...others] = found(checkCuttability(plate(square, holes), router), "web");
+    expect(others).toEqual([]);
+    expect(finding?.measured).toBeCloseTo(1.2, 9);
+    expect(finding?.message).toContain("2 x web between two of screw hole, the thinnest at (72.1, 100)");
+  });
+
   test("below half a millimetre nothing stays standing", () => {
     const severity = (web: number) =>
       found(checkCuttability(plate(square, two(web), acrylic), laser), "web").map((each) => each.severity);
@@ -556,5 +564,50 @@ describe("Material and thickness", () => {
   test("a laser cuts 12 mm", () => {
     expect(found(checkCuttability(sheet("PMMA cast", 12), laser), "depth")).toEqual([]);
     expect(found(checkCuttability(sheet("PMMA cast", 12 + hair), laser), "depth")).toHaveLength(1);
+  });
+});
+
+describe("However a plate lies", () => {
+  const busy = plate(
+    polygon([
+      { x: 0, y: 0 },
+      { x: 160, y: 0 },
+      { x: 160, y: 60 },
+      { x: 83, y: 60 },
+      { x: 83, y: 30 },
+      { x: 80, y: 30 },
+      { x: 80, y: 60 },
+      { x: 0, y: 60 },
+    ]),
+    [
+      hole(3, { x: 20, y: 20 }),
+      hole(8, { x: 9, y: 45 }),
+      { contour: rectangle(100, 20, 40, 10), kind: "tab-slot", name: "tab slot" },
+      { contour: rectangle(100, 31, 40, 3), kind: "tie-slot", name: "tie slot" },
+      { contour: circle({ x: 50, y: 30 }, 20) },
+    ],
+  );
+  const facts = (sample: Plate) =>
+    checkCuttability(sample, router).map(({ id, severity, measured, limit }) => [
+      id,
+      severity,
+      measured?.toFixed(2),
+      limit?.toFixed(2),
+    ]);
+
+  test("the sample has something to say in most families", () => {
+    expect(new Set(facts(busy).map(([id]) => id)).size).toBeGreaterThanOrEqual(6);
+  });
+
+  test.each([
+    [0, true],
+    [30, false],
+    [90, false],
+    [123.4, true],
+    [180, false],
+    [270, true],
+  ])("turned by %d degrees, mirrored %s, the findings are the same", (rotation, mirrored) => {
+    const region = placeRegion(busy.region, { x: 311, y: -42, rotation, mirrored });
+    expect(facts({ ...busy, region }).sort()).toEqual(facts(busy).sort());
   });
 });

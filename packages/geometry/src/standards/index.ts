@@ -1,6 +1,6 @@
 export { type CableTie, cableTie } from "./cable-ties.js";
 export { type CatalogTable, catalog } from "./catalog.js";
-export { chipLoad, routerFeed } from "./cutting/chip-load.js";
+export { type ChipLoad, chipLoad, routerFeed } from "./cutting/chip-load.js";
 export { type FeatureLimit, featureLimits, type LimitKind, limitFor } from "./cutting/feature-limits.js";
 export { routerCutters, usualKerf } from "./cutting/kerf.js";
 export { clearanceHole, type HoleSeries } from "./fasteners/clearance-holes.js";
@@ -17,7 +17,7 @@ export { buttonScrew, type CapScrew, capScrew, type Screw } from "./fasteners/sc
 export { type Thread, thread } from "./fasteners/threads.js";
 export { largeWasher, plainWasher, type Washer } from "./fasteners/washers.js";
 export { type MotorPattern, motorPattern, motorPatterns } from "./motor-patterns.js";
-export { outsideTolerance, wallFromRatio, wallTolerance } from "./pipes/metric-rules.js";
+export { type OutsideGrade, outsideTolerance, wallFromRatio, wallTolerance } from "./pipes/metric-rules.js";
 export { largestOutside, type Pipe, type PipeName, pipe, smallestBore } from "./pipes/pipe.js";
 export { type Hazard, type Hazards, hazardsOf } from "./sheets/hazards.js";
 export { type SheetMaterialFacts, sheetMaterial } from "./sheets/sheet-materials.js";

@@ -87,12 +87,15 @@ export function grouped<S extends Sighting>(sightings: readonly S[]): readonly (
   return [...groups.values()];
 }
 
-/** For example `tab slot at (10, 25)` or `4 x tab slot, the first at (10, 25)`. */
-export function counted(name: string, group: readonly Sighting[]): string {
+/**
+ * For example `tab slot at (10, 25)` or `4 x tab slot, the first at (10, 25)`; `which` is what the first of the group is
+ * among its likes.
+ */
+export function counted(name: string, group: readonly Sighting[], which = "first"): string {
   const first = group[0];
   if (first === undefined) return name;
   const at = `at (${numberText(first.at.x)}, ${numberText(first.at.y)})`;
-  return group.length === 1 ? `${name} ${at}` : `${group.length} x ${name}, the first ${at}`;
+  return group.length === 1 ? `${name} ${at}` : `${group.length} x ${name}, the ${which} ${at}`;
 }
 
 function named(plate: Plate, reference: "outline" | number): { name: string; kind: FeatureKind } {

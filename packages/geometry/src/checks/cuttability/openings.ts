@@ -1,4 +1,3 @@
-import { bounds } from "../../contour/bounds.js";
 import type { Contour, Point } from "../../contour/contour.js";
 import { pointDistance } from "../../contour/distance.js";
 import { contourCentroid } from "../../contour/measure.js";
@@ -8,6 +7,7 @@ import { TOLERANCE } from "../../contour/tolerance.js";
 import type { Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
 import { type Cut, type CutContour, counted, grouped } from "./cut.js";
+import { longestExtent } from "./extent.js";
 import { insideCorners } from "./inside-corners.js";
 
 /** Openings and notches that the cut cannot pass, and the cores that fall out of openings. */
@@ -60,7 +60,7 @@ function narrowOpenings(cut: Cut): Finding[] {
  * The least width of an opening, mm, when it is less than `limit`: the widest disc that still passes through all of it, to
  * 0.001 mm. Undefined when a disc of the limit passes.
  */
-export function widthBelow(opening: Contour, limit: number): number | undefined {
+function widthBelow(opening: Contour, limit: number): number | undefined {
   const asRound = asCircle(opening);
   if (asRound !== undefined) return 2 * asRound.radius < limit - TOLERANCE ? 2 * asRound.radius : undefined;
   // A disc exactly as wide as the opening passes, but its path has no area: the hair lets it keep one.
@@ -151,13 +151,10 @@ function looseCores(cut: Cut): Finding[] {
   ];
 }
 
-/** The longest side of the piece that falls out of an opening, mm; 0 when the cut clears all of it or it is below `least`. */
+/** How long the piece is that falls out of an opening, mm; 0 when the cut clears all of it or it is below `least`. */
 function coreExtent(opening: Contour, kerf: number, least: number): number {
-  const box = bounds(opening);
-  if (Math.max(box.maxX - box.minX, box.maxY - box.minY) - 2 * kerf < least) return 0;
-  const sides = offsetContour(opening, -kerf).map((core) => {
-    const { minX, minY, maxX, maxY } = bounds(core);
-    return Math.max(maxX - minX, maxY - minY);
-  });
-  return Math.max(0, ...sides);
+  const round = asCircle(opening);
+  if (round !== undefined) return Math.max(0, 2 * (round.radius - kerf));
+  if (longestExtent(opening) - 2 * kerf < least) return 0;
+  return Math.max(0, ...offsetContour(opening, -kerf).map(longestExtent));
 }

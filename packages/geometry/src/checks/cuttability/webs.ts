@@ -18,14 +18,16 @@ export function webFindings(cut: Cut): Finding[] {
     const names = [a.name, b.name].sort();
     return [
       {
-        alike: `${names.join(" ")} ${numberText(gap.distance)}`,
+        alike: names.join(" and "),
         at: { x: (gap.from.x + gap.to.x) / 2, y: (gap.from.y + gap.to.y) / 2 },
         web: gap.distance,
         between: names[0] === names[1] ? `two of ${names[0]}` : `${a.name} and ${b.name}`,
       },
     ];
   });
-  return grouped(thin).map((group): Finding => {
+  // One finding for each kind of pair, led by its thinnest web.
+  const thinnestFirst = thin.sort((a, b) => a.web - b.web);
+  return grouped(thinnestFirst).map((group): Finding => {
     const { web, between } = group[0];
     const isLost = web < lost - TOLERANCE;
     const about = isLost ? cut.limit("lostWeb") : limit;
@@ -34,7 +36,7 @@ export function webFindings(cut: Cut): Finding[] {
       id: "cuttability.web",
       severity: isLost ? "error" : "warning",
       place: cut.plate.id,
-      message: `${counted(`web between ${between}`, group)}: ${numberText(web)} mm of material, ${isLost ? "nothing stays standing below" : "this cut wants"} ${numberText(value)} mm; move them apart`,
+      message: `${counted(`web between ${between}`, group, "thinnest")}: ${numberText(web)} mm of material, ${isLost ? "nothing stays standing below" : "this cut wants"} ${numberText(value)} mm; move them apart`,
       measured: web,
       limit: value,
       why: about.why,
