@@ -35,9 +35,15 @@ export function createNodes(): NodeSet {
 }
 
 function keysAround(point: Point): number[] {
-  const columns = [Math.floor((point.x - TOLERANCE) / CELL), Math.floor((point.x + TOLERANCE) / CELL)];
-  const rows = [Math.floor((point.y - TOLERANCE) / CELL), Math.floor((point.y + TOLERANCE) / CELL)];
-  return [...new Set(columns)].flatMap((column) => [...new Set(rows)].map((row) => cellKey(column, row)));
+  const left = Math.floor((point.x - TOLERANCE) / CELL);
+  const right = Math.floor((point.x + TOLERANCE) / CELL);
+  const low = Math.floor((point.y - TOLERANCE) / CELL);
+  const high = Math.floor((point.y + TOLERANCE) / CELL);
+  const keys = [cellKey(left, low)];
+  if (right !== left) keys.push(cellKey(right, low));
+  if (high !== low) keys.push(cellKey(left, high));
+  if (right !== left && high !== low) keys.push(cellKey(right, high));
+  return keys;
 }
 
 /** Cells far apart may share a key: distances decide, the key only narrows the search. */

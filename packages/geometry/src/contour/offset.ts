@@ -1,6 +1,7 @@
 import { arrange, type Edge, type Piece, reversedEdge } from "./arrangement.js";
 import { type Box, pointBoxDistance, segmentBounds } from "./bounds.js";
 import type { Contour, Point, Region } from "./contour.js";
+import { intervalIndex } from "./interval-index.js";
 import { signedArea } from "./measure.js";
 import { nearestOnSegment } from "./nearest.js";
 import { counterClockwise, reversed } from "./orient.js";
@@ -70,10 +71,13 @@ const NOISE = TOLERANCE / 1000;
  */
 function clearance(source: readonly Segment[], distance: number): (point: Point) => boolean {
   const boxed = source.map((segment): [Segment, Box] => [segment, segmentBounds(segment)]);
+  const near = intervalIndex(
+    boxed.map(([, box]) => ({ min: box.minX - distance, max: box.maxX + distance })),
+  );
   return (point) =>
-    boxed.every(
-      ([segment, box]) =>
-        pointBoxDistance(point, box) >= distance ||
-        distanceBetween(nearestOnSegment(segment, point), point) >= distance,
-    );
+    near(point.x).every((index) => {
+      const [segment, box] = boxed[index] ?? [];
+      if (segment === undefined || box === undefined || pointBoxDistance(point, box) >= distance) return true;
+      return distanceBetween(nearestOnSegment(segment, point), point) >= distance;
+    });
 }

@@ -1,5 +1,6 @@
 import type { Arrangement, Edge } from "./arrangement.js";
 import type { Point } from "./contour.js";
+import { intervalIndex } from "./interval-index.js";
 import { pointAt, type Segment } from "./segment.js";
 import { distanceBetween, turn } from "./vector.js";
 
@@ -12,20 +13,23 @@ export interface EdgeWinding {
 /**
  * The windings on both sides of every edge, by a ray towards +x from its middle. All other edges are counted by the half-open rule
  * at the nodes, which is exact because edges share their nodes; the edge itself adds its own counts to one side.
- * Edges number n: n2 comparisons, nearly all of two numbers only.
  */
 export function edgeWindings(arrangement: Arrangement): EdgeWinding[] {
   const { edges } = arrangement;
+  const atHeight = intervalIndex(
+    edges.map(({ segment: { from, to } }) => ({ min: Math.min(from.y, to.y), max: Math.max(from.y, to.y) })),
+  );
   return edges.map((edge) => {
     const at = pointAt(edge.segment, 0.5);
-    const rest: [number, number] = [0, 0];
-    for (const other of edges) {
-      if (other === edge) continue;
+    let [restA, restB] = [0, 0];
+    for (const index of atHeight(at.y)) {
+      const other = edges[index];
+      if (other === undefined || other === edge) continue;
       const way = crossing(other.segment, at);
-      rest[0] += way * other.counts[0];
-      rest[1] += way * other.counts[1];
+      restA += way * other.counts[0];
+      restB += way * other.counts[1];
     }
-    return besides(edge, at, rest);
+    return besides(edge, at, [restA, restB]);
   });
 }
 
