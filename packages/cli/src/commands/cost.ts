@@ -11,14 +11,14 @@ import type { Screen } from "../screen/screen.js";
 import { table } from "../screen/table.js";
 import { searchWish } from "./job-wish.js";
 import { kitsNumbers } from "./numbers.js";
-import type { SearchOptions } from "./options.js";
+import { type SearchOptions, settingsOf } from "./options.js";
 import { stopped } from "./stopped.js";
 
 /** What a frame takes and costs, side by side for several numbers of kits. */
 export async function cost(path: string, options: SearchOptions, screen: Screen): Promise<number> {
   const counts = kitsNumbers(options.kits);
   const base = searchWish(options);
-  const input = await readJobInput(path, options.set, screen.cwd);
+  const input = await readJobInput(path, settingsOf(options), screen.cwd);
   const progress = await progressOn(screen, counts.length * 4);
   try {
     const estimates: CostEstimate[] = [];

@@ -17,7 +17,7 @@ import { type Made, makeJson, makeText } from "../screen/make-text.js";
 import { progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
 import { jobWish } from "./job-wish.js";
-import type { OutputOptions } from "./options.js";
+import { type OutputOptions, settingsOf } from "./options.js";
 import { stopped } from "./stopped.js";
 
 /**
@@ -26,7 +26,7 @@ import { stopped } from "./stopped.js";
  */
 export async function make(path: string, options: OutputOptions, screen: Screen): Promise<number> {
   const wish = jobWish(options);
-  const input = await readJobInput(path, options.set, screen.cwd);
+  const input = await readJobInput(path, settingsOf(options), screen.cwd);
   const destination: Destination = {
     out: options.out ?? `out/${fileWord(input.parameters.name)}`,
     cwd: screen.cwd,

@@ -11,7 +11,7 @@ import { layoutJson, layoutTable } from "../screen/layout-table.js";
 import { progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
 import { jobWish } from "./job-wish.js";
-import type { OutputOptions } from "./options.js";
+import { type OutputOptions, settingsOf } from "./options.js";
 import { stopped } from "./stopped.js";
 
 /**
@@ -20,7 +20,7 @@ import { stopped } from "./stopped.js";
  */
 export async function nest(path: string, options: OutputOptions, screen: Screen): Promise<number> {
   const wish = jobWish(options);
-  const input = await readJobInput(path, options.set, screen.cwd);
+  const input = await readJobInput(path, settingsOf(options), screen.cwd);
   const destination =
     options.out === undefined
       ? undefined

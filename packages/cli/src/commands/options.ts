@@ -8,7 +8,12 @@ export interface JsonOption {
 }
 
 export interface SettingOptions extends JsonOption {
-  readonly set: readonly string[];
+  readonly set?: readonly string[];
+}
+
+/** The `--set` options in the order they were typed. */
+export function settingsOf(options: SettingOptions): readonly string[] {
+  return options.set ?? [];
 }
 
 export interface SearchOptions extends SettingOptions {
@@ -31,8 +36,7 @@ export function settings(command: Command): Command {
   return command.option(
     "--set <path=value>",
     "change a value of the frame file, for example ducts.port.pipe.size=110 or ducts.*.length=140 (repeatable)",
-    (value: string, before: readonly string[]) => [...before, value],
-    [],
+    (value: string, before: readonly string[] | undefined) => [...(before ?? []), value],
   );
 }
 

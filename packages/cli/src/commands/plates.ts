@@ -7,11 +7,11 @@ import { findingsCount, findingsText } from "../screen/findings-text.js";
 import { numberText } from "../screen/number-text.js";
 import type { Screen } from "../screen/screen.js";
 import { table } from "../screen/table.js";
-import type { SettingOptions } from "./options.js";
+import { type SettingOptions, settingsOf } from "./options.js";
 
 /** Lists the plates, hardware and lengths of one kit. Exit code 1 when the frame cannot work as it stands. */
 export async function plates(path: string, options: SettingOptions, screen: Screen): Promise<number> {
-  const input = await readFrame(path, options.set, screen.cwd);
+  const input = await readFrame(path, settingsOf(options), screen.cwd);
   const { frame, findings } = derived(input);
   if (options.json === true) {
     const { plates, hardware, lengths, dimensions } = frame;
