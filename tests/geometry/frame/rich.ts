@@ -25,13 +25,13 @@ export function richParameters(size = "75", change: Partial<FrameParameters> = {
     floats: [
       {
         id: "main",
-        from: { x: -320, y: -150 },
-        to: { x: -40, y: 150 },
+        from: { x: -240, y: -150 },
+        to: { x: -140, y: 150 },
         bottom: 60,
         layers: 2,
         rods: [
-          { x: -220, y: 0 },
-          { x: -120, y: 0 },
+          { x: -215, y: 0 },
+          { x: -165, y: 0 },
         ],
       },
     ],
@@ -49,7 +49,7 @@ export function richParameters(size = "75", change: Partial<FrameParameters> = {
       { id: "bow", at: { x: 330, y: 60 }, count: 2, pitch: 20, slotLength: 40, along: "y", screw: "M5" },
     ],
     straps: [{ id: "bottle", at: { x: 100, y: -110 }, diameter: 50, along: "x", count: 2, spacing: 60 }],
-    ties: { width: 4.8, places: 4 },
+    ties: { width: 7.6, places: 4 },
     ...change,
   };
 }

@@ -1,5 +1,6 @@
 import { regionFaults } from "../contour/validate.js";
 import type { Frame } from "../frame/frame.js";
+import { checkAssembly } from "./assembly-check.js";
 import { type CuttabilityLimits, checkCuttability } from "./cuttability.js";
 import type { Finding, Severity } from "./finding.js";
 
@@ -12,6 +13,7 @@ const SEVERITY_ORDER: readonly Severity[] = ["error", "warning", "note"];
 export function checkFrame(frame: Frame, limits: CuttabilityLimits = {}): readonly Finding[] {
   const findings = merged([
     ...frame.findings,
+    ...checkAssembly(frame),
     ...frame.plates.flatMap((plate) =>
       regionFaults(plate.region).map(
         (fault): Finding => ({

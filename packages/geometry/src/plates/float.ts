@@ -1,3 +1,4 @@
+import type { Finding } from "../checks/finding.js";
 import { subtract } from "../contour/boolean.js";
 import { circle, rectangle, roundedPolygon } from "../contour/build.js";
 import type { Region } from "../contour/contour.js";
@@ -22,7 +23,7 @@ const THINNEST = 12;
 /** Pieces of a layer smaller than this are thrown away, mm2. Own choice. */
 const SMALLEST_PIECE = 400;
 
-/** Foam blocks above the deck, cut as layers that leave room for the ducts, threaded on vertical rods. */
+/** Foam blocks above the deck, cut as layers that leave room for ducts and rods, threaded on vertical rods of their own. */
 export const floats: PlateTemplate = {
   name: "float",
   contribute: (machine) => {
@@ -66,7 +67,11 @@ function layerDrafts(float: FloatParameters, layer: number, machine: Machine): r
     ),
     openings: [],
   };
-  const taken = machine.ducts.flatMap((fitted) => section(fitted, low, low + sheet.thickness));
+  const high = low + sheet.thickness;
+  const taken = [
+    ...machine.ducts.flatMap((fitted) => section(fitted, low, high)),
+    ...rodChannels(machine, low, high),
+  ];
   const pieces = subtract([block], taken)
     .flatMap(withoutSlivers)
     .filter((piece) => regionArea(piece) >= SMALLEST_PIECE);
@@ -99,6 +104,17 @@ function layerDrafts(float: FloatParameters, layer: number, machine: Machine): r
       seats: [{ origin: [0, 0, low], u: [1, 0, 0], v: [0, 1, 0] }],
     };
   });
+}
+
+/** Channels for the frame's rods, which run across the whole vehicle. */
+function rodChannels({ parameters, layout }: Machine, low: number, high: number): readonly Region[] {
+  const half = thread(parameters.rods.thread).major / 2 + PIPE_AIR;
+  const reach = layout.innerWidth;
+  return layout.runs.flatMap((run) =>
+    run.z
+      .filter((z) => z + half > low && z - half < high)
+      .map(() => ({ outer: rectangle(run.x - half, -reach, 2 * half, 2 * reach), openings: [] })),
+  );
 }
 
 /** Takes off what is too thin to hold: shrinks the piece by half the least width and grows it back. */
@@ -137,6 +153,7 @@ function rodContribution(
   );
   const place = `floats.${float.id}`;
   const count = float.rods.length;
+  const loose = plates.filter((plate) => plate.cuts.every((cut) => cut.name !== "float rod hole"));
   const missed = float.rods.filter(
     (one) =>
       !plates.some((plate) =>
@@ -188,13 +205,28 @@ function rodContribution(
         diameter: thread(rod).major,
       }),
     ),
-    findings: missed.map((one) => ({
-      id: "fit.float-rod",
-      severity: "error" as const,
-      place,
-      message: `the rod at (${one.x}, ${one.y}) passes through no foam; move it inside the float's footprint and off the ducts`,
-      why: "the rods hold the layers on the deck",
-      source: "geometry",
-    })),
+    findings: [
+      ...missed.map(
+        (one): Finding => ({
+          id: "fit.float-rod",
+          severity: "error",
+          place,
+          message: `the rod at (${one.x}, ${one.y}) passes through no foam; move it inside the float's footprint and off the ducts`,
+          why: "the rods hold the layers on the deck",
+          source: "geometry",
+        }),
+      ),
+      ...loose.map(
+        (plate): Finding => ({
+          id: "fit.float-loose",
+          severity: "error",
+          place: plate.id,
+          message:
+            "no rod passes through this piece of foam; add a rod inside it or move the float off the ducts and rods that cut it",
+          why: "loose foam floats away",
+          source: "geometry",
+        }),
+      ),
+    ],
   };
 }

@@ -1,0 +1,98 @@
+import { checkFrame, deriveFrame, type Finding, type FrameParameters } from "@keelcut/geometry";
+import { describe, expect, it } from "vitest";
+import { checkAssembly } from "../../../packages/geometry/src/checks/assembly-check.js";
+import { richParameters } from "./rich.js";
+import { tealParameters } from "./teal.js";
+
+function clashes(parameters: FrameParameters): readonly Finding[] {
+  return checkAssembly(deriveFrame(parameters));
+}
+
+describe("frames that assemble", () => {
+  it.each(["75", "110", "160"])("teal in %s mm pipe has nothing in anything's way", (size) => {
+    expect(clashes(tealParameters(size))).toEqual([]);
+  });
+
+  it.each([
+    ["75", {}],
+    ["90", { floats: [] }],
+  ] as const)("a frame with every template in %s mm pipe has nothing in anything's way", (size, change) => {
+    const frame = deriveFrame(richParameters(size, change));
+    expect(checkFrame(frame).filter((finding) => finding.severity === "error")).toEqual([]);
+    expect(frame.plates.filter((plate) => plate.made === "cut").map((plate) => plate.template)).toEqual(
+      expect.arrayContaining(["bulkhead", "skid", "handle", "carrier-front"]),
+    );
+  });
+});
+
+describe("frames that do not", () => {
+  const table: readonly [string, Partial<FrameParameters>, string, RegExp][] = [
+    [
+      "a bulkhead through a heave duct",
+      { bulkheads: [{ id: "mid", x: 60, height: 80 }] },
+      "fit.pipe-through-plate",
+      /heave and bulkhead/,
+    ],
+    [
+      "two bulkheads in one place",
+      {
+        bulkheads: [
+          { id: "a", x: 300, height: 60 },
+          { id: "b", x: 305, height: 60 },
+        ],
+      },
+      "fit.plates-meet",
+      /bulkhead/,
+    ],
+    [
+      "a handle through a float",
+      { handles: [{ id: "low", x: -190, z: 100, width: 70 }] },
+      "fit.plates-meet",
+      /handle and float|float.* and handle|handle/,
+    ],
+  ];
+
+  it.each(table)("%s", (_, change, id, place) => {
+    const found = clashes(richParameters("75", change)).filter((finding) => finding.id === id);
+    expect(found.length).toBeGreaterThan(0);
+    expect(
+      found.some((finding) => place.test(finding.place)),
+      JSON.stringify(found),
+    ).toBe(true);
+  });
+
+  it("sees a tab whose slot is missing", () => {
+    const frame = deriveFrame(tealParameters());
+    const plates = frame.plates.map((plate) =>
+      plate.id === "cheek"
+        ? { ...plate, region: { ...plate.region, openings: plate.region.openings.slice(1) } }
+        : plate,
+    );
+    expect(checkAssembly({ ...frame, plates }).map((finding) => finding.id)).toContain("fit.plates-meet");
+  });
+
+  it("sees a rod hole that is missing", () => {
+    const frame = deriveFrame(tealParameters());
+    const plates = frame.plates.map((plate) => {
+      if (plate.id !== "cheek") return plate;
+      const hole = plate.features.find((feature) => feature.kind === "rod-hole")?.contour;
+      return {
+        ...plate,
+        region: { ...plate.region, openings: plate.region.openings.filter((_, index) => index !== hole) },
+      };
+    });
+    expect(checkAssembly({ ...frame, plates }).map((finding) => finding.id)).toContain(
+      "fit.rod-through-plate",
+    );
+  });
+
+  it("sees a deck that sits a millimetre too high for its slots", () => {
+    const frame = deriveFrame(tealParameters());
+    const plates = frame.plates.map((plate) =>
+      plate.id === "deck"
+        ? { ...plate, seats: plate.seats.map((seat) => ({ ...seat, origin: [0, 0, -9] as const })) }
+        : plate,
+    );
+    expect(checkAssembly({ ...frame, plates }).map((finding) => finding.id)).toContain("fit.plates-meet");
+  });
+});
