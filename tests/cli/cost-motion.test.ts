@@ -129,7 +129,7 @@ describe("the tour", () => {
 
   it("is within a seventh of the expected shortest tour of random points", () => {
     // Beardwood, Halton and Hammersley 1959: sqrt(n A) times a constant, 0.7124 as measured by Johnson and McGeoch 1996 (from
-    // memory); on a square its edge adds about a third of a per cent at n = 1000. 2-opt is known to end some 5 % above.
+    // memory), a little more for n = 1000 because of the square's edge. 2-opt is known to end some 5 % above the shortest.
     let seed = 1;
     const random = (): number => {
       seed = (seed * 16807) % 2147483647;
