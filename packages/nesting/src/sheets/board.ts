@@ -62,8 +62,8 @@ export class Board {
   readonly model: SheetModel;
   readonly laid: Laid[] = [];
   /** x of everything that lies there where a newcomer may touch it: ends of bodies, then their notches and openings. */
-  readonly ends = new Landmarks();
-  readonly notches = new Landmarks();
+  readonly ends: Landmarks = new Landmarks();
+  readonly notches: Landmarks = new Landmarks();
   /** Right end of the rightmost body. */
   reach: number;
   private readonly obstacles: Obstacle[];
