@@ -1,5 +1,6 @@
 import type { Contour, Region } from "@keelcut/geometry";
 import type { NestJob, NestResult, PlacedPart } from "@keelcut/nesting";
+import GeometryFactory from "jsts/org/locationtech/jts/geom/GeometryFactory.js";
 import GeoJSONReader from "jsts/org/locationtech/jts/io/GeoJSONReader.js";
 import DistanceOp from "jsts/org/locationtech/jts/operation/distance/DistanceOp.js";
 import OverlayOp from "jsts/org/locationtech/jts/operation/overlay/OverlayOp.js";
@@ -59,7 +60,7 @@ interface Shape {
   getEnvelopeInternal(): { distance(other: unknown): number };
 }
 
-const reader = new GeoJSONReader(undefined);
+const reader = new GeoJSONReader(new GeometryFactory());
 
 function polygonOf(rings: number[][][]): Shape {
   return reader.read({ type: "Polygon", coordinates: rings.map(closed) });

@@ -1,5 +1,6 @@
 import { flatten, regionArea } from "@keelcut/geometry";
 import DiscreteHausdorffDistance from "jsts/org/locationtech/jts/algorithm/distance/DiscreteHausdorffDistance.js";
+import GeometryFactory from "jsts/org/locationtech/jts/geom/GeometryFactory.js";
 import GeoJSONReader from "jsts/org/locationtech/jts/io/GeoJSONReader.js";
 import OverlayOp from "jsts/org/locationtech/jts/operation/overlay/OverlayOp.js";
 import { describe, expect, it } from "vitest";
@@ -17,7 +18,7 @@ const regions = Array.from({ length: 30 }, (_, index) => randomJob(index + 500))
   job.parts.map((part) => part.region),
 );
 
-const reader = new GeoJSONReader(undefined);
+const reader = new GeoJSONReader(new GeometryFactory());
 
 function shapeOf(polygon: Polygon, dx = 0, dy = 0): { getArea(): number } {
   const ring = (flat: Ring): number[][] => {

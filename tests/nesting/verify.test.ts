@@ -1,7 +1,10 @@
 import { circle, polygon, rectangle, reversed } from "@keelcut/geometry";
 import { type NestResult, type PlacedPart, verify } from "@keelcut/nesting";
 import { describe, expect, it } from "vitest";
+import { seededRandom } from "../../packages/nesting/src/random.js";
+import { independentFaults } from "./independent-check.js";
 import { block, job, part, placed, solid, stock } from "./jobs.js";
+import { randomJob } from "./random-jobs.js";
 
 /** A ring with a 30 mm hole, discs of 10 mm, blocks with one square notch in the corner. */
 const ring = { outer: circle({ x: 0, y: 0 }, 40), openings: [reversed(circle({ x: 0, y: 0 }, 30))] };
@@ -202,5 +205,62 @@ describe("verify without clearance", () => {
     });
     expect(kinds(at(10), filled)).toEqual([]);
     expect(kinds(at(10.0001), filled)).toEqual(["overlap"]);
+  });
+});
+
+describe("verify against an independent library", () => {
+  it("agrees on plates thrown on a sheet at random, but for the library's hundredth of a millimetre on arcs", () => {
+    const random = seededRandom(7);
+    const cutOff = polygon([
+      { x: 0, y: 0 },
+      { x: 500, y: 0 },
+      { x: 500, y: 330 },
+      { x: 330, y: 500 },
+      { x: 0, y: 500 },
+    ]);
+    let sound = 0;
+    let faulty = 0;
+    for (let round = 0; round < 120; round++) {
+      const parts = randomJob(round + 900).parts.map((one) => ({
+        ...one,
+        demand: 1,
+        rotations: "any" as const,
+        mirrorable: true,
+      }));
+      const clearance = random.unit() * 6;
+      const thrown = parts
+        .slice(0, 3)
+        .map(({ id }) =>
+          placed(
+            id,
+            130 + 240 * random.unit(),
+            130 + 240 * random.unit(),
+            360 * random.unit(),
+            random.unit() < 0.5,
+          ),
+        );
+      const of = job({
+        clearance,
+        edgeMargin: 8,
+        parts: parts.slice(0, 3),
+        stock: [stock("s", cutOff)],
+      });
+      const layout = (placements: readonly PlacedPart[]): NestResult => ({
+        ...result([]),
+        sheets: [{ stock: "s", times: 1, placements }],
+      });
+      const mine = verify(of, layout(thrown)).filter((violation) => violation.kind !== "totals");
+      const theirs = independentFaults(of, layout(thrown));
+      // The library's plates are up to 0.01 mm smaller each: what it refuses is wrong, what it lets pass by 0.02 is not.
+      if (theirs.length > 0) expect({ round, mine: mine.length > 0 }).toEqual({ round, mine: true });
+      const wider = independentFaults(
+        { ...of, clearance: clearance + 0.03, edgeMargin: 8.03 },
+        layout(thrown),
+      );
+      if (wider.length === 0) expect({ round, mine }).toEqual({ round, mine: [] });
+      if (theirs.length > 0) faulty++;
+      if (wider.length === 0) sound++;
+    }
+    expect(Math.min(sound, faulty)).toBeGreaterThan(20);
   });
 });

@@ -1,4 +1,5 @@
 export type * from "./job.js";
 export { assertJob, type JobFault, jobFaults, NestJobError } from "./job-validation.js";
 export { nest } from "./nest.js";
+export * from "./strip/index.js";
 export { DISTANCE_TOLERANCE, type Violation, type ViolationKind, verify } from "./verify.js";

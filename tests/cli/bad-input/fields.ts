@@ -71,8 +71,8 @@ export const badFields: readonly BadInput[] = [
   },
   {
     name: "an unknown axis",
-    files: frameWith("axis: surge", "axis: sway"),
-    says: ['"sway" is not one of surge, heave'],
+    files: frameWith("axis: surge", "axis: roll"),
+    says: ['"roll" is not one of surge, heave, sway'],
   },
   {
     name: "a slip in an axis",

@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import type { Finding } from "@keelcut/geometry";
+import type { Finding, Frame, Plate } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
 import { assemblySteps } from "../../../packages/cli/src/output/page/assembly-steps.js";
 import { chooseCautions, renderPage } from "../../../packages/cli/src/output/page/index.js";
@@ -68,7 +68,7 @@ describe("sheets and plates", () => {
     job.plates.forEach((plate, i) => {
       expect(visibleText(elementById(page, `plate-${i + 1}`))).toContain(plate.name);
     });
-    const sheets = pictures(page).filter((svg) => svg.attributes["class"] === "picture sheet");
+    const sheets = pictures(page).filter((svg) => /^picture sheet/.test(svg.attributes["class"] ?? ""));
     expect(sheets.map((svg) => below(svg, "use").length)).toEqual([3, 5]);
     expect(visibleText(elementById(page, "sheet-1"))).toContain("cut 2 times");
   });
@@ -163,6 +163,51 @@ describe("figures", () => {
       ...frame.lengths.map(({ item, length, count }) => [`${item}, ${length} mm`, count] as const),
     ];
     expect([...counts].sort()).toEqual(wanted.map(([what, count]) => [what, count]).sort());
+  });
+});
+
+describe("assembly", () => {
+  it("follows the design: ducts before cheeks, cheeks before skids, floats and equipment, the unknown last", () => {
+    const base = smallFrame();
+    const use = (place: string, why = "for it"): Frame["hardware"][number] => ({
+      item: `part of ${place}`,
+      kind: "other",
+      count: 1,
+      uses: [{ place, count: 1, why }],
+    });
+    const places = [
+      "quay.crane",
+      "straps.cell",
+      "pods.box",
+      "floats.top",
+      "skids",
+      "rods.1",
+      "lift.ties",
+      "port.carrier",
+    ];
+    const [first] = base.plates as [Plate, ...Plate[]];
+    const plates = ["skid", "float-top-1", "handle", "bulkhead", "cheek", "carrier-front", "deck"].map(
+      (template) => ({
+        ...first,
+        template,
+        name: template,
+      }),
+    );
+    const steps = assemblySteps(
+      smallFrame({ plates, hardware: places.map((place) => use(place)), lengths: [] }),
+    );
+    expect(steps.map((step) => step.parts.map((part) => part.what.replace("part of ", "")))).toEqual([
+      ["carrier-front", "port.carrier"],
+      ["deck", "lift.ties"],
+      ["bulkhead"],
+      ["handle", "cheek"],
+      ["rods.1"],
+      ["skid", "skids"],
+      ["float-top-1", "floats.top"],
+      ["straps.cell", "pods.box"],
+      ["quay.crane"],
+    ]);
+    expect(steps.at(-1)?.title).toBe("Fit what is left");
   });
 });
 

@@ -32,6 +32,7 @@ export function smallEstimate(kits: number): CostEstimate {
     exponent: 2,
     kits,
     spares: { plates: 0, hardware: 0, lengths: 0 },
+    terms: { rates: { perHour: 65 }, minimum: 0, taxedGroups: [] },
     lines,
     totals: { groups, net, tax: 0, total: net, unpriced: 1 },
     perKit: {

@@ -166,7 +166,7 @@ function duct(id: string, axis: "surge" | "heave", x: number): FrameParameters["
       spokeWidth: 8,
       rimWidth: 5,
       spacerScrew: "M3",
-      station: 0,
+      stations: [0],
     },
   };
 }

@@ -7,6 +7,7 @@ import { jobPage } from "../job/job-page.js";
 import { priced } from "../job/priced.js";
 import { proved } from "../job/proved.js";
 import { costCsv } from "../output/cost-csv.js";
+import { costWorkbook } from "../output/cost-workbook.js";
 import { checkDestination, type Destination } from "../output/destination.js";
 import { type OutputFile, writeFolder } from "../output/folder.js";
 import { hardwareCsv } from "../output/hardware-csv.js";
@@ -67,6 +68,7 @@ export async function make(path: string, options: OutputOptions, screen: Screen)
     progress.stage("writing");
     const tables = [
       { path: "cost.csv", content: costCsv(estimate) },
+      { path: "cost.xlsx", content: await costWorkbook(estimate) },
       { path: "hardware.csv", content: hardwareCsv(estimate) },
     ];
     const cut = [...sheets.files, ...plates.files, ...tables];

@@ -16,9 +16,10 @@ export interface Tour {
   readonly moves: readonly number[];
 }
 
-/** More rounds than 2-opt has needed on any layout; a stop for cycles of rounding, not a tuning knob. */
-const MOST_ROUNDS = 200;
+/** Rounds of improvement; later ones gain next to nothing. */
+const MOST_ROUNDS = 10;
 const LEAST_GAIN = 1e-9;
+const NEIGHBOURS = 10;
 
 /**
  * A short tour from `start` through all stops and back: nearest neighbour, then 2-opt within each phase and the best entry
@@ -26,8 +27,10 @@ const LEAST_GAIN = 1e-9;
  */
 export function shortTour(stops: readonly Stop[], start: Point): Tour {
   const order = nearestNeighbour(stops, start);
+  const phases = phaseRanges(order);
+  const near = new Map(phases.flatMap(([from, to]) => [...neighbours(order.slice(from, to + 1))]));
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const swapped = untangle(order, start);
+    const swapped = phases.map(([from, to]) => untangle(order, near, start, from, to)).includes(true);
     const shifted = shiftEntries(order, start);
     if (!swapped && !shifted) break;
   }
@@ -43,6 +46,8 @@ interface Visit {
   readonly index: number;
   readonly stop: Stop;
   entry: Point;
+  /** Position in the order. */
+  at: number;
 }
 
 function nearestNeighbour(stops: readonly Stop[], start: Point): Visit[] {
@@ -60,28 +65,89 @@ function nearestNeighbour(stops: readonly Stop[], start: Point): Visit[] {
       }
       const [taken] = open.splice(best.at, 1);
       if (taken === undefined) break;
-      visits.push({ ...taken, entry: best.entry });
+      visits.push({ ...taken, entry: best.entry, at: visits.length });
       here = best.entry;
     }
   }
   return visits;
 }
 
-/** 2-opt: a stretch of one phase is run backwards when that shortens the tour. True when something changed. */
-function untangle(order: Visit[], start: Point): boolean {
+/**
+ * 2-opt: a stretch of one phase is run backwards when that shortens the tour. Only stretches that join a stop to one of its
+ * nearest neighbours are tried, beside those at the ends of a phase: others hardly ever help, and all pairs of thousands of
+ * holes take seconds. True when something changed.
+ */
+function untangle(
+  order: Visit[],
+  near: ReadonlyMap<Visit, readonly Visit[]>,
+  start: Point,
+  from: number,
+  to: number,
+): boolean {
+  for (let at = from; at <= to; at++) place(order, at);
   let changed = false;
+  const improve = (i: number, j: number): boolean => {
+    if (i < from || j > to || i >= j || reversalGain(order, start, i, j) <= LEAST_GAIN) return false;
+    for (let [low, high] = [i, j]; low < high; low++, high--) swap(order, low, high);
+    changed = true;
+    return true;
+  };
   for (let round = 0, improved = true; improved && round < MOST_ROUNDS; round++) {
     improved = false;
-    for (let i = 0; i < order.length - 1; i++) {
-      for (let j = i + 1; j < order.length && order[j]?.stop.phase === order[i]?.stop.phase; j++) {
-        if (reversalGain(order, start, i, j) <= LEAST_GAIN) continue;
-        reverse(order, i, j);
-        improved = true;
-        changed = true;
+    for (let at = from; at <= to; at++) {
+      if (improve(from, at) || improve(at, to)) improved = true;
+      const visit = order[at];
+      if (visit === undefined) continue;
+      for (const neighbour of near.get(visit) ?? []) {
+        const [low, high] = [Math.min(visit.at, neighbour.at), Math.max(visit.at, neighbour.at)];
+        // Reversing what lies between them makes the two follow each other, on either side.
+        if (improve(low + 1, high) || improve(low, high - 1)) improved = true;
       }
     }
   }
   return changed;
+}
+
+/** First and last position of each phase. */
+function phaseRanges(order: readonly Visit[]): [from: number, to: number][] {
+  const ranges: [number, number][] = [];
+  for (const [at, visit] of order.entries()) {
+    const last = ranges.at(-1);
+    if (last !== undefined && order[at - 1]?.stop.phase === visit.stop.phase) last[1] = at;
+    else ranges.push([at, at]);
+  }
+  return ranges;
+}
+
+function swap(order: Visit[], i: number, j: number): void {
+  const [a, b] = [order[i], order[j]];
+  if (a === undefined || b === undefined) return;
+  order[i] = b;
+  order[j] = a;
+  place(order, i);
+  place(order, j);
+}
+
+function place(order: readonly Visit[], at: number): void {
+  const visit = order[at];
+  if (visit !== undefined) visit.at = at;
+}
+
+function neighbours(visits: readonly Visit[]): Map<Visit, Visit[]> {
+  return new Map(
+    visits.map((visit) => {
+      const nearest: { visit: Visit; length: number }[] = [];
+      for (const other of visits) {
+        if (other === visit) continue;
+        const length = distance(visit.entry, other.entry);
+        if (nearest.length === NEIGHBOURS && length >= (nearest.at(-1)?.length ?? 0)) continue;
+        const at = nearest.findIndex((entry) => entry.length > length);
+        nearest.splice(at < 0 ? nearest.length : at, 0, { visit: other, length });
+        if (nearest.length > NEIGHBOURS) nearest.pop();
+      }
+      return [visit, nearest.map((entry) => entry.visit)];
+    }),
+  );
 }
 
 function reversalGain(order: readonly Visit[], start: Point, i: number, j: number): number {
@@ -90,10 +156,6 @@ function reversalGain(order: readonly Visit[], start: Point, i: number, j: numbe
   const first = order[i]?.entry ?? start;
   const last = order[j]?.entry ?? start;
   return distance(before, first) + distance(last, after) - distance(before, last) - distance(first, after);
-}
-
-function reverse(order: Visit[], i: number, j: number): void {
-  order.splice(i, j - i + 1, ...order.slice(i, j + 1).reverse());
 }
 
 function shiftEntries(order: readonly Visit[], start: Point): boolean {

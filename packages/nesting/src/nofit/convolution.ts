@@ -24,7 +24,7 @@ import { addSegment, emptySegments, type Segments } from "./segments.js";
  * Cost: one angle test for each pair of edge and corner, n * m; the curve has n + m segments for convex polygons and
  * at most 2 n m.
  *
- * Integer coordinates below 2^30 (see `grid.ts`).
+ * Integer coordinates (see `grid.ts`).
  */
 export function convolution(a: Ring, b: Ring): Segments {
   const c = reflected(b);

@@ -1,14 +1,14 @@
 /**
  * Exact signs of small determinants in double precision.
  *
- * Coordinates are integers below 2^31 (the grid), so differences are exact. A product of two differences can need 63
- * bits; where rounding could decide the sign, both products are split into a rounded value and its exact rest
+ * Coordinates are integers below 2^52 (the grid), so differences are exact. A product of two differences can need twice
+ * the bits of a double; where rounding could decide the sign, both products are split into a rounded value and its exact rest
  * (Dekker 1971, "A floating-point technique for extending the available precision") and compared part by part.
  * Rounding is monotone, so rounded values that differ already decide. Cost: four operations almost always, about forty
  * in the doubtful cases.
  */
 
-/** Sign of a * b - c * d for integers below 2^32: positive, negative or exactly 0. */
+/** Sign of a * b - c * d for integers below 2^53: positive, negative or exactly 0. */
 export function productDifference(a: number, b: number, c: number, d: number): number {
   const ab = a * b;
   const cd = c * d;

@@ -155,6 +155,11 @@ function centred(polygon: Polygon): { polygon: Polygon; x: number; y: number } {
   return { polygon: { outer: moved(polygon.outer), openings: polygon.openings.map(moved) }, x, y };
 }
 
+/** In how many of its turns a polygon is no larger than a box. */
+export function turnsWithin(polygon: Polygon, turns: readonly Turn[], largest: LargestBox): number {
+  return turns.filter((turn) => fitsWithin(centred(turnedPolygon(polygon, turn)).polygon, largest)).length;
+}
+
 /** Whether a centred polygon's box is within limits, rounding allowed for. */
 function fitsWithin(polygon: Polygon, largest: LargestBox): boolean {
   const { maxX, maxY } = extentOf(polygon.outer);

@@ -103,7 +103,7 @@ export function newSearch(instance: Instance, boxes: Boxes, seed: number): Searc
       largeItems: new Int32Array(items),
     },
     neighbours: { count: 0, items: new Int32Array(items) },
-    tolerance: 1e-9 * meanSize,
+    tolerance: 1e-10 * meanSize,
     steps: 0,
     evaluations: 0,
   };

@@ -1,7 +1,9 @@
 import { doubledArea, type Extent, extentOf, type Ring, reversedRing, type Turn } from "../nofit/polygon.js";
 import type { SheetShape } from "../shape.js";
 import { forbid, type Obstacle, TOUCH } from "./column.js";
+import { Landmarks } from "./columns.js";
 import { type Gaps, resetGaps } from "./gaps.js";
+import { Lines } from "./lines.js";
 import { landmarks, moved, movedExtent, type Oriented, turnedRings } from "./oriented.js";
 import { crossingsSplit, trapezoidArea, trapezoids } from "./trapezoids.js";
 
@@ -60,17 +62,21 @@ export class Board {
   readonly model: SheetModel;
   readonly laid: Laid[] = [];
   /** x of everything that lies there where a newcomer may touch it: ends of bodies, then their notches and openings. */
-  readonly ends: number[] = [];
-  readonly notches: number[] = [];
+  readonly ends: Landmarks = new Landmarks();
+  readonly notches: Landmarks = new Landmarks();
   /** Right end of the rightmost body. */
   reach: number;
   private readonly obstacles: Obstacle[];
+  /** What is taken on lines across the sheet, for a first look. */
+  private readonly lines: Lines;
 
   constructor(model: SheetModel) {
     this.model = model;
     this.obstacles = [...model.keepOuts];
-    this.ends.push(...model.landmarks);
+    for (const x of model.landmarks) this.ends.add(x);
     this.reach = model.limits.minX;
+    this.lines = new Lines(model.limits.minX, model.limits.maxX, TOUCH);
+    for (const keepOut of model.keepOuts) this.lines.take(keepOut.pieces);
   }
 
   /** Leaves in `gaps` the y at which the plate may lie at the given x. */
@@ -80,6 +86,7 @@ export class Board {
     const high = limits.maxY - plate.rim.box.maxY;
     resetGaps(gaps, low, Math.max(low, high));
     if (high < low - TOUCH) gaps.count = 0;
+    if (gaps.count > 0) this.lines.screen(plate.body, x, gaps);
     if (gaps.count > 0 && fences.length > 0) forbid(plate.rim, x, fences, gaps);
     if (gaps.count > 0) forbid(plate.body, x, this.obstacles, gaps);
   }
@@ -95,9 +102,12 @@ export class Board {
   lay(kind: number, turn: Turn, plate: Oriented, x: number, y: number): void {
     this.laid.push({ kind, turn, x, y });
     const box = movedExtent(plate.body.box, x, y);
-    this.obstacles.push({ pieces: moved(plate.body.pieces, x, y), box });
-    this.ends.push(box.minX, box.maxX);
-    for (const landmark of plate.landmarks.slice(2)) this.notches.push(landmark + x);
+    const pieces = moved(plate.body.pieces, x, y);
+    this.obstacles.push({ pieces, box });
+    this.lines.take(pieces);
+    this.ends.add(box.minX);
+    this.ends.add(box.maxX);
+    for (const landmark of plate.landmarks.slice(2)) this.notches.add(landmark + x);
     this.reach = Math.max(this.reach, box.maxX);
   }
 }

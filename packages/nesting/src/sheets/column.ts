@@ -11,8 +11,6 @@ export interface Obstacle {
 /** The thing that looks for a place, in its own frame; it would lie at (x, y). */
 export interface Mover {
   readonly pieces: Trapezoids;
-  /** Offsets into `pieces` of the trapezoids with the longest upright lines: they settle hopeless columns early. */
-  readonly tallest: readonly number[];
   readonly box: Extent;
 }
 
@@ -27,8 +25,7 @@ export const TOUCH = 1e-8;
  * in x, so the ends of the stretch decide. Convex pieces make this the exact slice through the no-fit region, with no
  * polygon ever built. Rounding in a steep edge shifts its height, not its place: the error stays near 1e-12 mm across.
  *
- * Cost: pieces of the mover times the obstacle's pieces over or under them; most columns of a full sheet end after
- * the tallest piece.
+ * Cost: pieces of the mover times the obstacle's pieces over or under them, for obstacles that can still matter.
  */
 export function forbid(mover: Mover, x: number, obstacles: readonly Obstacle[], gaps: Gaps): void {
   const near: Obstacle[] = [];
@@ -36,12 +33,6 @@ export function forbid(mover: Mover, x: number, obstacles: readonly Obstacle[], 
   const right = mover.box.maxX + x;
   for (const obstacle of obstacles) {
     if (obstacle.box.minX < right - TOUCH && obstacle.box.maxX > left + TOUCH) near.push(obstacle);
-  }
-  for (const at of mover.tallest) {
-    for (const obstacle of near) {
-      forbidPiece(mover.pieces, at, x, obstacle, 0, gaps);
-      if (gaps.count === 0) return;
-    }
   }
   for (const obstacle of near) {
     if (!mayMatter(mover, obstacle, gaps)) continue;

@@ -14,6 +14,21 @@ export interface Plan {
   readonly lean: readonly number[];
 }
 
+/** What is to be laid on what. */
+export interface Task {
+  /** Copies by kind of plate. */
+  readonly left: readonly number[];
+  /** Pieces by kind of stock. */
+  readonly had: ReadonlyMap<StockKind, number>;
+}
+
+export function wholeTask(setup: Setup): Task {
+  return {
+    left: setup.kinds.map((kind) => kind.part.demand),
+    had: new Map(setup.stock.map((stock) => [stock, pieces(stock)])),
+  };
+}
+
 export interface LayoutSheet extends FilledSheet {
   readonly stock: StockKind;
   readonly times: number;
@@ -32,12 +47,13 @@ export interface Layout {
  */
 export async function construct(
   setup: Setup,
+  task: Task,
   plan: Plan,
   budget: Budget,
   pace: Pace,
 ): Promise<Layout | undefined> {
-  const left = setup.kinds.map((kind) => kind.part.demand);
-  const had = new Map(setup.stock.map((stock) => [stock, pieces(stock)]));
+  const left = [...task.left];
+  const had = new Map(task.had);
   const sheets: LayoutSheet[] = [];
   const fill = (stock: StockKind): Promise<FilledSheet | undefined> =>
     fillSheet(

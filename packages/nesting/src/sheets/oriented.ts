@@ -1,14 +1,14 @@
 import { cosSin, type Extent, extentOf, type Ring, reversedRing, type Turn } from "../nofit/polygon.js";
 import type { PackingShape } from "../shape.js";
-import type { Mover } from "./column.js";
+import { piecesByStretch, type Screened } from "./lines.js";
 import { crossingsSplit, STRIDE, type Trapezoids, trapezoids } from "./trapezoids.js";
 
 /** A packing shape turned and decomposed, ready to look for a place. */
 export interface Oriented {
   /** Against other plates and keep-outs. */
-  readonly body: Mover;
+  readonly body: Screened;
   /** Against the sheet's edge. */
-  readonly rim: Mover;
+  readonly rim: Screened;
   /** Where upright lines begin or cease to meet the body: x of its ends, notches and openings. */
   readonly landmarks: readonly number[];
   /** Centre of the body's box. */
@@ -94,21 +94,24 @@ export function landmarks(rings: readonly Ring[]): number[] {
 }
 
 const MOST_LANDMARKS = 12;
-const TALLEST = 3;
 
-function mover(rings: readonly Ring[]): Mover {
+function mover(rings: readonly Ring[]): Screened {
   const pieces = trapezoids(rings);
-  return { pieces, tallest: tallest(pieces), box: extentOf(rings[0] as Ring) };
+  const box = extentOf(rings[0] as Ring);
+  return { pieces, box, byStretch: piecesByStretch(pieces, box), tallestAt: tallestAt(pieces) };
 }
 
-function tallest(pieces: Trapezoids): number[] {
-  const heights: { at: number; height: number }[] = [];
+/** x of the middle of the piece that is tallest in its middle. */
+function tallestAt(pieces: Trapezoids): number {
+  let found = 0;
+  let most = -1;
   for (let at = 0; at < pieces.length; at += STRIDE) {
-    const width = (pieces[at + 1] as number) - (pieces[at] as number);
+    const half = ((pieces[at + 1] as number) - (pieces[at] as number)) / 2;
     const start = (pieces[at + 4] as number) - (pieces[at + 2] as number);
-    const slope = (pieces[at + 5] as number) - (pieces[at + 3] as number);
-    heights.push({ at, height: start + (slope > 0 ? slope * width : 0) });
+    const height = start + half * ((pieces[at + 5] as number) - (pieces[at + 3] as number));
+    if (height <= most) continue;
+    most = height;
+    found = (pieces[at] as number) + half;
   }
-  heights.sort((a, b) => b.height - a.height || a.at - b.at);
-  return heights.slice(0, TALLEST).map(({ at }) => at);
+  return found;
 }

@@ -1,4 +1,5 @@
 import type { Board } from "./board.js";
+import { Columns } from "./columns.js";
 import { type Gaps, newGaps } from "./gaps.js";
 import type { Oriented } from "./oriented.js";
 
@@ -24,18 +25,13 @@ export interface Frontier {
   x: number;
 }
 
-/** Columns are at most this far apart, mm, or a tenth of the plate's length if that is more. */
-const COLUMN_STEP = 4;
-/** Candidates are gathered for stretches of this many steps. */
-const STRETCH = 16;
 /** The leftmost free column is found this exactly, mm. */
 const SETTLED = 1e-7;
-/** Columns closer than this are the same column, rounded differently, mm. */
-const SAME = 1e-9;
 
 /** Finds places for plates; holds nothing but scratch space. */
 export class PlaceFinder {
   private readonly gaps: Gaps = newGaps();
+  private readonly columns = new Columns();
 
   /**
    * The best place of a plate in one attitude among: columns through landmarks of what lies there, columns on a grid,
@@ -52,14 +48,13 @@ export class PlaceFinder {
     let best: Place | undefined;
     let untouched = true;
     let bar = limit;
-    for (const x of columns(board, plate, full ?? first, last)) {
-      if (scoreAt(full ?? x, lowest) >= bar) break;
-      if (best && scoreAt(x, lowest) >= bar) break;
+    this.columns.forEach(board.ends, board.notches, plate, full ?? first, last, (x) => {
+      if (scoreAt(best ? x : (full ?? x), lowest) >= bar) return false;
       board.freeAt(plate, x, this.gaps);
       if (this.gaps.count === 0) {
         full = x;
         if (untouched) frontier.x = x;
-        continue;
+        return true;
       }
       untouched = false;
       const y = this.gaps.ends[0] as number;
@@ -71,7 +66,8 @@ export class PlaceFinder {
         best = { ...place, score };
         bar = score;
       }
-    }
+      return true;
+    });
     return best;
   }
 
@@ -92,34 +88,5 @@ export class PlaceFinder {
       else place = { x: middle, y: this.gaps.ends[0] as number };
     }
     return place;
-  }
-}
-
-/** Columns to look at from left to right, from `first` to `last`, both included. */
-function* columns(board: Board, plate: Oriented, first: number, last: number): Generator<number> {
-  if (last < first) return;
-  const { minX, maxX } = plate.body.box;
-  const step = Math.max(COLUMN_STEP, (maxX - minX) / 10);
-  let previous = Number.NEGATIVE_INFINITY;
-  for (let from = first; ; from += step * STRETCH) {
-    const to = Math.min(last, from + step * STRETCH);
-    const found: number[] = [];
-    const add = (x: number): void => {
-      if (x >= from && x <= to) found.push(x);
-    };
-    for (let k = 0; k < STRETCH; k++) add(from + k * step);
-    for (const end of board.ends) for (const landmark of plate.landmarks) add(end - landmark);
-    for (const notch of board.notches) {
-      add(notch - minX);
-      add(notch - maxX);
-    }
-    add(last);
-    found.sort((a, b) => a - b);
-    for (const x of found) {
-      if (x - previous <= SAME && x !== last) continue;
-      yield x;
-      previous = x;
-    }
-    if (to === last) return;
   }
 }

@@ -17,11 +17,7 @@ const MORE_TURNS = 6;
 
 /** The plans tried first: large plates first by three measures, with each taste, along and across the sheet. */
 export function firstPlans(setup: Setup): Plan[] {
-  const orders = [
-    orderBy(setup, (kind) => kind.grossArea),
-    orderBy(setup, (kind) => kind.longest),
-    orderBy(setup, (kind) => kind.longest * kind.longest + kind.grossArea),
-  ];
+  const orders = MEASURES.map((measure) => orderBy(setup, measure));
   if (setup.kinds.some((kind) => kind.part.value !== undefined)) {
     orders.unshift(orderBy(setup, (kind) => (kind.part.value ?? kind.area) / kind.area));
   }
@@ -36,6 +32,49 @@ export function firstPlans(setup: Setup): Plan[] {
   // One of each sort early: a short search should have seen the extremes.
   return plans.sort((a, b) => orders.indexOf(a.order as number[]) - orders.indexOf(b.order as number[]));
 }
+
+/**
+ * A plan of its own for the given copies: large plates first, more or less, everything else by lot. The noise is drawn
+ * per copy or per kind, since sometimes equal plates should stay together.
+ */
+export function drawn(
+  setup: Setup,
+  counts: readonly number[],
+  lean: readonly number[],
+  random: Random,
+): Plan {
+  const measure = MEASURES[random.below(MEASURES.length)] as Measure;
+  const noise = NOISES[random.below(NOISES.length)] as number;
+  const apart = random.unit() < 0.5;
+  const copies: { kind: number; size: number }[] = [];
+  for (const kind of setup.kinds) {
+    const size = measure(kind);
+    let factor = 1 + noise * (random.unit() - 0.5);
+    for (let copy = 0; copy < (counts[kind.index] ?? 0); copy++) {
+      if (apart) factor = 1 + noise * (random.unit() - 0.5);
+      copies.push({ kind: kind.index, size: size * factor });
+    }
+  }
+  copies.sort((a, b) => b.size - a.size);
+  return {
+    manner: {
+      taste: TASTES[random.below(TASTES.length)] as Taste,
+      turns: setup.kinds.map((kind) => someTurns(kind, random)),
+    },
+    order: copies.map(({ kind }) => kind),
+    across: random.unit() < 0.4,
+    lean: random.unit() < 0.7 ? lean.map(() => 1) : lean.map(() => 0.7 + 0.6 * random.unit()),
+  };
+}
+
+type Measure = (kind: PlateKind) => number;
+
+const MEASURES: readonly Measure[] = [
+  (kind) => kind.grossArea,
+  (kind) => kind.longest,
+  (kind) => kind.longest * kind.longest + kind.grossArea,
+];
+const NOISES: readonly number[] = [0.2, 0.6, 1.2];
 
 /** The plan changed in one respect, now and then in two. */
 export function varied(setup: Setup, plan: Plan, random: Random): Plan {
@@ -95,7 +134,7 @@ function shifted(order: readonly number[], random: Random): readonly number[] {
   return result;
 }
 
-function orderBy(setup: Setup, measure: (kind: PlateKind) => number): number[] {
+function orderBy(setup: Setup, measure: Measure): number[] {
   const sorted = [...setup.kinds].sort((a, b) => measure(b) - measure(a) || a.index - b.index);
   return sorted.flatMap((kind) => Array.from({ length: kind.part.demand }, () => kind.index));
 }

@@ -31,11 +31,12 @@ export function better(a: Rank, b: Rank): boolean {
   return false;
 }
 
-function fullness(sheet: LayoutSheet): number {
+/** Share of a sheet's area that carries plates plus share of its length that is used. */
+export function fullness(sheet: LayoutSheet): number {
   return sheet.area / sheet.stock.area + usedShare(sheet);
 }
 
-export function usedShare(sheet: LayoutSheet): number {
+function usedShare(sheet: LayoutSheet): number {
   const { minX, maxX } = sheet.model.limits;
   return sheet.used / (maxX - minX);
 }

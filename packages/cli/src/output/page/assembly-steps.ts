@@ -1,4 +1,4 @@
-import type { Frame, HardwareItem, Plate } from "@keelcut/geometry";
+import type { DuctAxis, Frame, HardwareItem, Plate } from "@keelcut/geometry";
 
 /** Something a step uses, of one kit; the same thing for the same reason at several places is one part. */
 export interface StepPart {
@@ -14,30 +14,45 @@ export interface AssemblyStep {
   readonly parts: readonly StepPart[];
 }
 
-type Stage = "pipes" | "carriers" | "stand" | "rods" | "cheeks" | "nuts" | "rest";
+type Stage =
+  | "pipes"
+  | "carriers"
+  | "stand"
+  | "lay"
+  | "bulkheads"
+  | "rods"
+  | "cheeks"
+  | "nuts"
+  | "skids"
+  | "floats"
+  | "equip"
+  | "rest";
 
 /**
  * The order to put one kit together, inferred from the design: pipes are drilled first, carriers with their motors
- * are built, upright ducts go on the bare deck, rods lock the lying ducts, cheeks and deck close the frame, nuts hold
- * it. Every plate and every piece of hardware is in exactly one step; what no rule knows comes last instead of nowhere.
+ * are built, what needs the bare deck goes on it, rods lock the lying ducts, cheeks and deck close the frame, nuts hold
+ * it, runners, foam and equipment follow. Every plate and every piece of hardware is in exactly one step; what no rule
+ * knows comes last instead of nowhere.
  */
 export function assemblySteps(frame: Frame): readonly AssemblyStep[] {
-  const upright = new Set(
-    frame.parameters.ducts.filter((duct) => duct.axis === "heave").map((duct) => duct.id),
-  );
+  const axes = new Map(frame.parameters.ducts.map((duct) => [duct.id, duct.axis]));
   const parts = new Map<Stage, StepPart[]>(STAGES.map(({ stage }) => [stage, []]));
   const add = (stage: Stage, part: StepPart): void => {
     parts.get(stage)?.push(part);
   };
   for (const plate of frame.plates) {
-    add(stageOfPlate(plate, upright.size > 0), { what: plate.name, count: plate.count, places: [] });
+    add(stageOfPlate(plate, [...axes.values()]), { what: plate.name, count: plate.count, places: [] });
   }
   for (const { item, kind, length, uses } of frame.lengths) {
-    for (const use of uses)
-      add(kind === "pipe" ? "pipes" : "rods", { what: `${item}, ${length} mm`, ...partOf(use) });
+    for (const use of uses) {
+      add(kind === "pipe" ? "pipes" : stageOfUse(use, axes, "rods"), {
+        what: `${item}, ${length} mm`,
+        ...partOf(use),
+      });
+    }
   }
   for (const { item, kind, uses } of frame.hardware) {
-    for (const use of uses) add(stageOfHardware(kind, use, upright), { what: item, ...partOf(use) });
+    for (const use of uses) add(stageOfHardware(kind, use, axes), { what: item, ...partOf(use) });
   }
   return STAGES.map(({ stage, title, text }) => ({
     title,
@@ -63,6 +78,47 @@ function merged(parts: readonly StepPart[]): readonly StepPart[] {
   return [...byReason.values()];
 }
 
+function stageOfPlate(plate: Plate, axes: readonly DuctAxis[]): Stage {
+  if (plate.made === "printed") return "pipes";
+  const [family = ""] = plate.template.split("-");
+  if (family === "deck") return axes.includes("heave") ? "stand" : axes.includes("sway") ? "lay" : "cheeks";
+  return PLATE_STAGES[family] ?? "rest";
+}
+
+const PLATE_STAGES: Readonly<Record<string, Stage>> = {
+  carrier: "carriers",
+  bulkhead: "bulkheads",
+  cheek: "cheeks",
+  handle: "cheeks",
+  skid: "skids",
+  float: "floats",
+};
+
+function stageOfHardware(kind: HardwareItem["kind"], use: Use, axes: ReadonlyMap<string, DuctAxis>): Stage {
+  if (kind === "motor" || kind === "propeller") return "carriers";
+  return stageOfUse(use, axes, /pipe/.test(use.why) ? "rods" : "nuts");
+}
+
+/** By the first part of a place: a duct's id, or the family of parts; `across` for the rods through the whole vehicle. */
+function stageOfUse({ place }: Use, axes: ReadonlyMap<string, DuctAxis>, across: Stage): Stage {
+  const [first = "", second = ""] = place.split(".");
+  const axis = axes.get(first);
+  if (axis !== undefined) {
+    if (second === "motor") return "carriers";
+    if (axis === "heave") return "stand";
+    return second === "carrier" ? "carriers" : axis === "sway" ? "lay" : "rest";
+  }
+  return first === "rods" ? across : (PLACE_STAGES[first] ?? "rest");
+}
+
+const PLACE_STAGES: Readonly<Record<string, Stage>> = {
+  skids: "skids",
+  floats: "floats",
+  pods: "equip",
+  straps: "equip",
+  ballast: "equip",
+};
+
 const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly text: string }[] = [
   {
     stage: "pipes",
@@ -80,6 +136,16 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
     text: "Work on the bare deck. Screw each upright duct's carrier to the deck with its spacer screws, stand the pipe over it around the opening, lead the ties through the slots and the pipe's wall and pull them tight.",
   },
   {
+    stage: "lay",
+    title: "Lay the sway ducts on the deck",
+    text: "Slide each carrier into its pipe until its gap lines up with the drilled holes, push the short rods through and put a nut on both sides of the pipe. Lay the duct on the bare deck and tie it down.",
+  },
+  {
+    stage: "bulkheads",
+    title: "Stand the bulkheads",
+    text: "Press the bulkheads' tabs into the deck and lay the surge ducts into their saddles; a pipe that a bulkhead closes around goes through before it stands.",
+  },
+  {
     stage: "rods",
     title: "Put the rods through the lying ducts",
     text: "Slide each carrier into its pipe until the gap between its plates lines up with the drilled holes. Push the rods through pipe, gap and pipe, between the spacers. Run the nuts onto each rod as it passes, one for each side of each pipe.",
@@ -87,32 +153,27 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
   {
     stage: "cheeks",
     title: "Set cheeks and deck",
-    text: "With a nut and a washer on each rod end, set one cheek on the rods, put the deck's tabs into its slots, then set the other cheek.",
+    text: "With a nut and a washer on each rod end, set one cheek on the rods, put the tabs of the deck and of what stands between the cheeks into its slots, then set the other cheek.",
   },
   {
     stage: "nuts",
     title: "Close the frame",
     text: "Press both cheeks home on the deck, put the outer washers and nuts on, square the frame, then tighten: snug, evenly, and locked. Last, draw the nuts at the pipes up.",
   },
+  {
+    stage: "skids",
+    title: "Tie the skids on",
+    text: "Set each runner on the feet of its cheek and pull the ties through runner and foot tight.",
+  },
+  {
+    stage: "floats",
+    title: "Stack the floats",
+    text: "Lock each upright rod in the deck with a nut and a washer on both sides, thread the foam layers on in their order between the large washers, and turn the nuts down until the foam is held and not crushed.",
+  },
+  {
+    stage: "equip",
+    title: "Fit pods, straps and ballast",
+    text: "Screw the pods to the deck and tie the strapped parts down. Shift the ballast last, afloat.",
+  },
   { stage: "rest", title: "Fit what is left", text: "Fit the remaining parts as their place says." },
 ];
-
-function stageOfPlate(plate: Plate, hasUprightDucts: boolean): Stage {
-  if (plate.made === "printed") return "pipes";
-  if (plate.template.startsWith("carrier")) return "carriers";
-  if (plate.template === "deck") return hasUprightDucts ? "stand" : "cheeks";
-  return plate.template === "cheek" ? "cheeks" : "rest";
-}
-
-function stageOfHardware(
-  kind: HardwareItem["kind"],
-  use: { readonly place: string; readonly why: string },
-  upright: ReadonlySet<string>,
-): Stage {
-  const [first = "", second = ""] = use.place.split(".");
-  if (kind === "motor" || kind === "propeller" || second === "motor") return "carriers";
-  if (kind === "tie") return "stand";
-  if (second === "carrier") return upright.has(first) ? "stand" : "carriers";
-  if (first === "rods") return /pipe/.test(use.why) ? "rods" : "nuts";
-  return kind === "spacer" ? "carriers" : "rest";
-}

@@ -28,7 +28,7 @@ export function trusted(markup: string): Markup {
  * Characters XML 1.0 forbids (section 2.2) and the controls that reorder the text around them (Unicode
  * UAX #9) become U+FFFD, so a hostile name stays visible and harmless.
  */
-export function escapeText(text: string): string {
+function escapeText(text: string): string {
   return visibleText(text).replace(/[&<>"']/g, (character) => ENTITIES[character] ?? character);
 }
 

@@ -22,6 +22,9 @@ const WIDTH = 1000;
 /** Shorter sheets are drawn in the same scale, down to this width. */
 const LEAST_WIDTH = 480;
 
+/** Below this width a phone, which shows every sheet as wide as its screen, needs smaller letters. */
+const NARROW = 720;
+
 const MARGINS = { left: 62, right: 14, top: 44, bottom: 44 };
 
 /** What all drawings of sheets share. */
@@ -64,7 +67,7 @@ export function sheetDrawing(
     canvas,
     {
       id,
-      kind: "sheet",
+      kind: canvas.width < NARROW ? "sheet narrow" : "sheet",
       title: `Sheet ${numbered.number}: ${numbered.nest.material} ${numberText(numbered.nest.thickness)} mm, stock ${stock.id}`,
       description: describe(numbered, measures),
       share: canvas.width / WIDTH,

@@ -136,6 +136,7 @@ h1{font-size:32px}.page-head{padding-top:22px}
 .key-figures{grid-template-columns:1fr 1fr}.key-figures dd{font-size:21px}
 .sheet-card,.plate-card{padding:12px;margin-left:-6px;margin-right:-6px}
 .sheet{width:100%}.sheet text{font-size:30px}.sheet .number.large{font-size:34px}.sheet .number.medium{font-size:22px}.sheet .number.small{font-size:15px}.sheet .name{display:none}
+.narrow text{font-size:18px}.sheet.narrow .number.large{font-size:20px}.sheet.narrow .number.medium{font-size:15px}.sheet.narrow .number.small{font-size:11px}
 .plate-picture text,.plate-picture .letter{font-size:26px}
 .views{display:block}.view text,.view .view-name{font-size:20px}
 thead th{white-space:normal}

@@ -22,7 +22,7 @@ function materialTable(sheet: Worksheet, row: number, estimate: CostEstimate): v
     tidy(use.yield * 100, 1),
     use.sheets.map((entry) => `${entry.used} of ${entry.stock} (${entry.atHand} at hand)`).join("; "),
   ]);
-  table(sheet, row, ["", "material", "cut", "", "least possible by area", "yield, %", "stock"], rows);
+  table(sheet, row, ["", "material", "cut", "", "at least", "yield, %", "stock"], rows);
 }
 
 function cuttingTable(sheet: Worksheet, row: number, estimate: CostEstimate): void {

@@ -40,7 +40,8 @@ export function perKitTables(sheet: Worksheet, row: number, estimate: CostEstima
 
 function weightTable(sheet: Worksheet, row: number, { weights }: CostEstimate): void {
   const parts = ["plates", "hardware", "lengths", "total"] as const;
-  const grams = parts.map((part) => ["", part, Math.round(weights[part]), "g"]);
+  const whole = weights.missing.length === 0 ? "total" : "total of what was weighed";
+  const grams = parts.map((part) => ["", part === "total" ? whole : part, Math.round(weights[part]), "g"]);
   const next = table(sheet, row, ["", "weight of one kit, without packaging", "", ""], grams);
   for (const [index, missing] of weights.missing.entries()) {
     putText(sheet.getCell(next + index, 2), `not weighed: ${missing}`, 1);

@@ -1,0 +1,53 @@
+import { describe, expect, it } from "vitest";
+import { buildDepthFields, depthAt, nearestTo } from "../../../packages/nesting/src/nofit/depth-field.js";
+import { cellPolygon, covers, distanceToRings, randomFrom, untangledPolygon } from "./random-polygons.js";
+
+describe("depth fields", () => {
+  const polygons = Array.from({ length: 40 }, (_, k) => {
+    const random = randomFrom(900 + k);
+    return k % 2 === 0
+      ? untangledPolygon(random, 5 + (k % 20), undefined)
+      : cellPolygon(random, 7, 5 + k).polygon;
+  });
+  const fields = buildDepthFields(polygons.map((polygon) => [polygon.outer, ...polygon.openings]));
+
+  it("give the distance to the boundary inside and 0 outside, for every field in the pool", () => {
+    const random = randomFrom(7);
+    polygons.forEach((polygon, k) => {
+      const rings = [polygon.outer, ...polygon.openings];
+      for (let i = 0; i < 400; i++) {
+        const x = random() * 50 - 5;
+        const y = random() * 50 - 5;
+        const distance = distanceToRings(rings, x, y);
+        if (distance < 1e-9) continue;
+        expect(depthAt(fields, k, x, y)).toBeCloseTo(covers(polygon, x, y) ? distance : 0, 9);
+      }
+    });
+  });
+
+  it("name a boundary point at that distance", () => {
+    const random = randomFrom(8);
+    const nearest = { x: 0, y: 0, edge: 0 };
+    polygons.forEach((polygon, k) => {
+      for (let i = 0; i < 100; i++) {
+        const x = random() * 40;
+        const y = random() * 40;
+        const depth = nearestTo(fields, k, x, y, nearest);
+        expect(depth).toBe(depthAt(fields, k, x, y));
+        if (depth === 0) continue;
+        expect(Math.hypot(nearest.x - x, nearest.y - y)).toBeCloseTo(depth, 9);
+        expect(distanceToRings([polygon.outer, ...polygon.openings], nearest.x, nearest.y)).toBeLessThan(
+          1e-9,
+        );
+      }
+    });
+  });
+
+  it("count a corner on the ray once, whatever the rounding", () => {
+    const diamond = buildDepthFields([[Float64Array.of(0, -1 / 3, 1 / 7, 0, 0, 1 / 3, -1 / 7, 0)]]);
+    for (const y of [0, 5e-324, -5e-324, 1e-17, -1e-17, 3e-17]) {
+      expect(depthAt(diamond, 0, 0, y)).toBeGreaterThan(0.1);
+      expect(depthAt(diamond, 0, -0.142, y)).toBeGreaterThan(0);
+    }
+  });
+});

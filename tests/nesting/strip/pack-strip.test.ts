@@ -1,0 +1,132 @@
+import { Worker } from "node:worker_threads";
+import { describe, expect, it } from "vitest";
+import { packStrip } from "../../../packages/nesting/src/strip/pack-strip.js";
+import type { Strip, StripResult } from "../../../packages/nesting/src/strip/strip.js";
+import type { WorkerPort } from "../../../packages/nesting/src/workers/open-worker.js";
+import { checkLayout } from "../../benchmarks/layout-check.js";
+import { frameAndBlock, hooks, jigsaw } from "./small-strips.js";
+
+const here = { workers: 0 };
+const workerFile = new URL("../../../packages/nesting/dist/workers/strip-worker.js", import.meta.url);
+
+/** Checked with jsts from the strip's own polygons (outer rings; openings need a test of their own). */
+function expectValid(strip: Strip, result: StripResult): void {
+  const items = result.placements.map((placement) => {
+    const outer = Array.from(strip.items[placement.item]?.polygon.outer ?? []);
+    const polygon = outer.flatMap((x, i) => (i % 2 === 0 ? [[x, outer[i + 1] as number] as const] : []));
+    return { ...placement, polygon };
+  });
+  const check = checkLayout(items, strip.height, result.length);
+  expect(check.worstOverlap).toBeLessThan(1e-6);
+  expect(check.worstOverhang).toBeLessThan(1e-9);
+  strip.items.forEach((item, k) => {
+    const placed = result.placements.filter((placement) => placement.item === k);
+    expect(placed.length).toBe(item.demand);
+    for (const { rotation } of placed) expect(item.rotations).toContain(rotation);
+  });
+}
+
+describe("packStrip", () => {
+  it("lays interlocking items out validly and better than at first", async () => {
+    const lengths: number[] = [];
+    const result = await packStrip(hooks, { steps: 4000 }, 1, {
+      ...here,
+      onProgress: (best) => {
+        expectValid(hooks, best);
+        lengths.push(best.length);
+      },
+    });
+    expectValid(hooks, result);
+    expect(result.length).toBeLessThan(lengths[0] as number);
+    expect(lengths).toEqual([...lengths].sort((a, b) => b - a));
+    expect(result.density).toBeGreaterThan(0.75);
+  });
+
+  it("puts a jigsaw together", async () => {
+    const results = [];
+    for (const seed of [1, 2, 3]) results.push(await packStrip(jigsaw, { steps: 6000 }, seed, here));
+    for (const result of results) expectValid(jigsaw, result);
+    expect(Math.min(...results.map((result) => result.length))).toBeLessThan(20 * (1 + 1e-6));
+  });
+
+  it("lays blocks into openings that fit them exactly", async () => {
+    const result = await packStrip(frameAndBlock, { steps: 3000 }, 1, here);
+    expect(result.length).toBeLessThan(60 * (1 + 1e-6));
+    const frames = result.placements.filter(({ item }) => item === 0);
+    for (const block of result.placements.filter(({ item }) => item === 1)) {
+      const host = frames.filter(({ x, y }) => Math.hypot(block.x - x - 5, block.y - y - 5) < 1e-5);
+      expect(host.length).toBe(1);
+    }
+  });
+
+  it("gives the same layout for the same seed and steps, with any number of workers", async () => {
+    const alone = await packStrip(hooks, { steps: 3000 }, 5, here);
+    const again = await packStrip(hooks, { steps: 3000 }, 5, here);
+    const together = await packStrip(hooks, { steps: 3000 }, 5, { workers: 2 });
+    expect(again).toEqual(alone);
+    expect(together).toEqual(alone);
+    const other = await packStrip(hooks, { steps: 3000 }, 6, here);
+    expect(other.placements).not.toEqual(alone.placements);
+  });
+
+  it("ends with the best so far when the signal is aborted", async () => {
+    const controller = new AbortController();
+    const seen: StripResult[] = [];
+    const result = await packStrip(hooks, { seconds: 60 }, 1, {
+      workers: 2,
+      signal: controller.signal,
+      onProgress: (best) => {
+        seen.push(best);
+        controller.abort();
+      },
+    });
+    expect(result).toEqual(seen.at(-1));
+    expectValid(hooks, result);
+  });
+
+  it("survives the death of one worker, and of both", async () => {
+    for (const doomed of [[0], [0, 1]]) {
+      const threads: Worker[] = [];
+      const startWorker = async (): Promise<WorkerPort> => {
+        const worker = new Worker(workerFile);
+        threads.push(worker);
+        return {
+          post: (message) => worker.postMessage(message),
+          onMessage: (listen) => worker.on("message", listen),
+          onEnd: (listen) => worker.once("exit", (code) => listen(new Error(`ended with ${code}`))),
+          close: () => void worker.terminate(),
+        };
+      };
+      let killed = false;
+      const result = await packStrip(hooks, { seconds: 3 }, 1, {
+        startWorker,
+        onProgress: () => {
+          if (!killed) for (const k of doomed) void threads[k]?.terminate();
+          killed = true;
+        },
+      });
+      expect(killed).toBe(true);
+      expectValid(hooks, result);
+    }
+  });
+
+  it("refuses what cannot be packed", async () => {
+    const wide: Strip = { height: 3, items: hooks.items };
+    await expect(packStrip(wide, { steps: 10 }, 1, here)).rejects.toThrow(/kind 0 is larger/);
+    await expect(packStrip(hooks, {}, 1, here)).rejects.toThrow(RangeError);
+    await expect(packStrip({ ...hooks, height: Number.NaN }, { steps: 10 }, 1, here)).rejects.toThrow(
+      RangeError,
+    );
+    const broken: Strip = {
+      height: 24,
+      items: [
+        {
+          polygon: { outer: Float64Array.of(0, 0, 1, 0, Number.NaN, 1), openings: [] },
+          demand: 1,
+          rotations: [0],
+        },
+      ],
+    };
+    await expect(packStrip(broken, { steps: 10 }, 1, here)).rejects.toThrow(/coordinate NaN/);
+  });
+});
