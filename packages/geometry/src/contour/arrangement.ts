@@ -4,7 +4,15 @@ import { segmentIntersections } from "./intersect.js";
 import { nearestOnSegment } from "./nearest.js";
 import { createNodes, type NodeSet } from "./nodes.js";
 import { overlappingPairs } from "./overlapping-pairs.js";
-import { pointAt, reversedSegment, type Segment, segmentLength, segments, subSegment } from "./segment.js";
+import {
+  type ArcSegment,
+  pointAt,
+  reversedSegment,
+  type Segment,
+  segmentLength,
+  segments,
+  subSegment,
+} from "./segment.js";
 import { TOLERANCE } from "./tolerance.js";
 import { distanceBetween } from "./vector.js";
 
@@ -22,7 +30,7 @@ export interface Source {
   readonly end: number;
 }
 
-/** Part of a piece between two nodes, without nodes or extremes in y between them. */
+/** Part of a piece between two nodes, without nodes or extremes in x or y between them. */
 export interface Edge {
   readonly from: number;
   readonly to: number;
@@ -46,7 +54,7 @@ export interface Arrangement {
  * into one. Points within the tolerance become one node.
  */
 export function arrange(pieces: readonly Piece[]): Arrangement {
-  const parts = pieces.flatMap((piece, index) => risingParts(piece.segment, index));
+  const parts = pieces.flatMap((piece, index) => plainParts(piece.segment, index));
   const nodes = createNodes();
   for (const part of parts) {
     nodes.numberOf(part.segment.from);
@@ -71,29 +79,31 @@ interface Part {
   readonly end: number;
 }
 
-/** An arc is cut at its highest and lowest points: what remains only rises or only falls. */
-function risingParts(segment: Segment, piece: number): Part[] {
+/** An arc is cut at its four extremes: what remains goes one way in x and one way in y, so its end points bound it. */
+function plainParts(segment: Segment, piece: number): Part[] {
   if (segment.kind === "line") return [{ segment, piece, start: 0, end: 1 }];
-  const { center, radius, startAngle, sweep } = segment;
-  const ends = [startAngle, startAngle + sweep].sort((p, q) => p - q);
+  const { startAngle, sweep, radius } = segment;
+  const [low, high] = sweep > 0 ? [startAngle, startAngle + sweep] : [startAngle + sweep, startAngle];
   const slack = TOLERANCE / radius;
-  const poles: number[] = [];
-  const first = Math.ceil(((ends[0] ?? 0) + slack - Math.PI / 2) / Math.PI);
-  for (let k = first; Math.PI / 2 + k * Math.PI < (ends[1] ?? 0) - slack; k++) {
-    poles.push((Math.PI / 2 + k * Math.PI - startAngle) / sweep);
+  const stops = [{ t: 0, point: segment.from }];
+  for (let quarter = Math.ceil((low + slack) / QUARTER); quarter * QUARTER < high - slack; quarter++) {
+    stops.push({ t: (quarter * QUARTER - startAngle) / sweep, point: extremeOf(segment, quarter) });
   }
-  const at = [0, ...poles.sort((p, q) => p - q), 1];
-  const points = at.map((t) => {
-    if (t === 0 || t === 1) return pointAt(segment, t);
-    const up = Math.sin(startAngle + sweep * t) > 0;
-    return { x: center.x, y: center.y + (up ? radius : -radius) };
-  });
-  return at.slice(1).map((end, index) => {
-    const start = at[index] ?? 0;
-    const from = points[index] ?? segment.from;
-    const to = points[index + 1] ?? segment.to;
+  stops.push({ t: 1, point: segment.to });
+  stops.sort((p, q) => p.t - q.t);
+  return stops.slice(1).map(({ t: end, point: to }, index) => {
+    const { t: start, point: from } = stops[index] ?? { t: 0, point: segment.from };
     return { segment: { ...subSegment(segment, start, end), from, to }, piece, start, end };
   });
+}
+
+const QUARTER = Math.PI / 2;
+
+/** The point of a circle to the right, above, to the left or below its centre, by the number of quarter turns. */
+function extremeOf({ center, radius }: ArcSegment, quarter: number): Point {
+  const side = ((quarter % 4) + 4) % 4;
+  if (side % 2 === 0) return { x: center.x + (side === 0 ? radius : -radius), y: center.y };
+  return { x: center.x, y: center.y + (side === 1 ? radius : -radius) };
 }
 
 interface Cut {
