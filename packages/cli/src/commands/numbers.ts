@@ -1,14 +1,14 @@
 import { inputError } from "../input/input-error.js";
 
 /** A whole number given with an option. */
-export function wholeNumber(option: string, text: string, least: number, most: number): number {
+function wholeNumber(option: string, text: string, least: number, most: number): number {
   const value = Number(text);
   if (/^[+-]?\d+$/.test(text.trim()) && value >= least && value <= most) return value;
   throw inputError(option, `"${text}" will not do; give a whole number from ${least} to ${most}`);
 }
 
 /** A number given with an option. */
-export function plainNumber(option: string, text: string, least: number, most: number): number {
+function plainNumber(option: string, text: string, least: number, most: number): number {
   const value = Number(text);
   if (/^[+-]?(\d+\.?\d*|\.\d+)$/.test(text.trim()) && value >= least && value <= most) return value;
   throw inputError(option, `"${text}" will not do; give a number from ${least} to ${most}`);

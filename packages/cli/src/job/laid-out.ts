@@ -10,7 +10,7 @@ export interface LaidOut extends SheetGroup {
 }
 
 /** A layout that the independent check refuses: a defect of this program, never of the input. */
-export class LayoutFault extends Error {
+class LayoutFault extends Error {
   override readonly name = "LayoutFault";
 }
 
@@ -58,7 +58,7 @@ export function unplacedFindings(groups: readonly LaidOut[]): Finding[] {
 }
 
 /** `2 sheets, 61 % used` */
-export function layoutText(result: NestResult): string {
+function layoutText(result: NestResult): string {
   const sheets = result.sheets.reduce((sum, sheet) => sum + sheet.times, 0);
   return `${counted(sheets, "sheet")}, ${percentText(result.yield)} used`;
 }

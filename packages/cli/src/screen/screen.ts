@@ -18,7 +18,7 @@ export interface Screen {
 }
 
 /** The part of a process's streams that decides what a screen can do. */
-export interface Stream {
+interface Stream {
   readonly isTTY?: boolean;
   readonly columns?: number;
   write(text: string): unknown;
