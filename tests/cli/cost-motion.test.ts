@@ -2,6 +2,7 @@ import { circle, type Point, polygon, rectangle, roundedPolygon, segments } from
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type MotionLimits, moveSeconds, pathSeconds } from "../../packages/cli/src/cost/motion.js";
+import { pointGrid } from "../../packages/cli/src/cost/point-grid.js";
 import { type Stop, shortTour } from "../../packages/cli/src/cost/tour.js";
 
 const LIMITS: MotionLimits = { acceleration: 500, cornerDeviation: 0.02 };
@@ -92,6 +93,36 @@ describe("a closed path", () => {
 
   it.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])("refuses a speed of %s", (speed) => {
     expect(() => pathSeconds(segments(rectangle(0, 0, 1, 1)), speed, LIMITS)).toThrow(RangeError);
+  });
+});
+
+describe("the grid of points", () => {
+  it("finds what a look at all points finds", () => {
+    const coordinate = fc.oneof(fc.integer({ min: -3, max: 3 }), fc.integer({ min: 0, max: 2000 }));
+    const point = fc.record({ x: coordinate, y: coordinate });
+    const owners = fc.array(fc.array(point, { minLength: 1, maxLength: 3 }), { minLength: 1, maxLength: 30 });
+    const outside = fc.record({
+      x: fc.integer({ min: -900, max: 2900 }),
+      y: fc.integer({ min: -900, max: 2900 }),
+    });
+    fc.assert(
+      fc.property(owners, outside, fc.integer({ min: 1, max: 5 }), (points, here, count) => {
+        const grid = pointGrid(points);
+        const far = (owner: number): number =>
+          Math.min(...(points[owner] ?? []).map((p) => Math.hypot(p.x - here.x, p.y - here.y)));
+        const all = points.map((_, owner) => owner).sort((a, b) => far(a) - far(b) || a - b);
+        const [except = 0] = all;
+        expect(grid.owners(here, count, except)).toEqual(
+          all.filter((owner) => owner !== except).slice(0, count),
+        );
+        for (const owner of all) {
+          expect(grid.nearest(here)?.owner).toBe(owner);
+          grid.remove(owner);
+        }
+        expect(grid.nearest(here)).toBeUndefined();
+      }),
+      { seed: 23, numRuns: 300 },
+    );
   });
 });
 

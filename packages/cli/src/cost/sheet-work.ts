@@ -92,12 +92,18 @@ function nestingDepths(placements: readonly PlacedPart[], parts: ReadonlyMap<str
       contour: placeContour(opening, placement),
     })),
   );
-  const boxed = openings.map((opening) => ({ ...opening, box: bounds(opening.contour) }));
+  const boxes = outers.map((outer) => bounds(outer));
+  const smallest = Math.min(...boxes.map((box) => Math.min(box.maxX - box.minX, box.maxY - box.minY)));
+  // Most openings are screw holes, into which no plate fits: they are left out before plates are looked for in them.
+  const roomy = openings
+    .map((opening) => ({ ...opening, box: bounds(opening.contour) }))
+    .filter(({ box }) => Math.min(box.maxX - box.minX, box.maxY - box.minY) >= smallest);
   return outers.map((outer, index) => {
-    const box = bounds(outer);
-    return boxed.filter(
+    const box = boxes[index] ?? bounds(outer);
+    const around = roomy.filter(
       (opening) => opening.owner !== index && holds(opening.box, box) && contains(opening.contour, outer),
-    ).length;
+    );
+    return around.length;
   });
 }
 

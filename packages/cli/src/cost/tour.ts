@@ -1,4 +1,5 @@
 import type { Point } from "@keelcut/geometry";
+import { pointGrid } from "./point-grid.js";
 
 /** A closed contour to be cut: it can be entered at any of these points and is left where it was entered. */
 export interface Stop {
@@ -56,19 +57,16 @@ function nearestNeighbour(stops: readonly Stop[], start: Point): Visit[] {
   let here = start;
   for (const phase of phases) {
     const open = stops.flatMap((stop, index) => (stop.phase === phase ? [{ stop, index }] : []));
-    while (open.length > 0) {
-      let best = { at: 0, entry: here, length: Number.POSITIVE_INFINITY };
-      for (const [at, candidate] of open.entries()) {
-        const entry = nearest(candidate.stop, here, here);
-        const length = distance(here, entry);
-        if (length < best.length) best = { at, entry, length };
-      }
-      const [taken] = open.splice(best.at, 1);
+    const grid = pointGrid(open.map(({ stop }) => stop.entries));
+    for (let found = grid.nearest(here); found !== undefined; found = grid.nearest(here)) {
+      const taken = open[found.owner];
       if (taken === undefined) break;
-      visits.push({ ...taken, entry: best.entry, at: visits.length });
-      here = best.entry;
+      grid.remove(found.owner);
+      visits.push({ ...taken, entry: found.point, at: visits.length });
+      here = found.point;
     }
   }
+  if (visits.length !== stops.length) throw new RangeError("a contour without a vertex cannot be cut");
   return visits;
 }
 
@@ -134,18 +132,11 @@ function place(order: readonly Visit[], at: number): void {
 }
 
 function neighbours(visits: readonly Visit[]): Map<Visit, Visit[]> {
+  const grid = pointGrid(visits.map((visit) => [visit.entry]));
   return new Map(
-    visits.map((visit) => {
-      const nearest: { visit: Visit; length: number }[] = [];
-      for (const other of visits) {
-        if (other === visit) continue;
-        const length = distance(visit.entry, other.entry);
-        if (nearest.length === NEIGHBOURS && length >= (nearest.at(-1)?.length ?? 0)) continue;
-        const at = nearest.findIndex((entry) => entry.length > length);
-        nearest.splice(at < 0 ? nearest.length : at, 0, { visit: other, length });
-        if (nearest.length > NEIGHBOURS) nearest.pop();
-      }
-      return [visit, nearest.map((entry) => entry.visit)];
+    visits.map((visit, index) => {
+      const owners = grid.owners(visit.entry, NEIGHBOURS, index);
+      return [visit, owners.flatMap((owner) => visits[owner] ?? [])];
     }),
   );
 }
