@@ -66,7 +66,8 @@ describe("make", () => {
       expect([file.path, bytes.length]).toEqual([file.path, file.bytes]);
       expect(createHash("sha256").update(bytes).digest("hex")).toBe(file.sha256);
     }
-    for (const name of ["page.html", "cost.csv", "cost.xlsx", "hardware.csv"]) expect(written.has(name)).toBe(true);
+    for (const name of ["page.html", "cost.csv", "cost.xlsx", "hardware.csv"])
+      expect(written.has(name)).toBe(true);
   });
 
   it("lays out kits and spares: twice the kit's plates and a tenth more, rounded up", () => {
