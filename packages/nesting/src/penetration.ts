@@ -79,8 +79,8 @@ function* pieces(contour: Contour, walls: readonly Contour[]): Generator<Point> 
     }
     cuts.sort((s, t) => s - t);
     for (let index = 1; index < cuts.length; index++) {
-      const from = cuts[index - 1] as number;
-      const to = cuts[index] as number;
+      const from = cuts[index - 1];
+      const to = cuts[index];
       for (let sample = 0; sample < SAMPLES; sample++) {
         yield pointAt(segment, from + ((to - from) * sample) / (SAMPLES - 1));
       }

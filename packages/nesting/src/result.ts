@@ -34,7 +34,7 @@ function sheetOf(setup: Setup, sheet: LayoutSheet): Sheet {
 
 /** Back from the packing frame: a sheet packed along its y direction was turned by -90 degrees. */
 function placementOf(setup: Setup, { kind, turn, x, y }: Laid, turned: boolean): PlacedPart {
-  const part = (setup.kinds[kind] as PlateKind).part.id;
+  const part = setup.kinds[kind].part.id;
   const at = turned ? { x: 0 - y, y: x } : { x, y };
   return { part, ...at, rotation: turn.rotation, mirrored: turn.mirrored };
 }

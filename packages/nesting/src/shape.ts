@@ -99,14 +99,14 @@ export function leastExtent(ring: Ring): number {
   let least = Infinity;
   for (let i = 0; i < ring.length; i += 2) {
     const j = (i + 2) % ring.length;
-    const dx = (ring[j] as number) - (ring[i] as number);
-    const dy = (ring[j + 1] as number) - (ring[i + 1] as number);
+    const dx = ring[j] - ring[i];
+    const dy = ring[j + 1] - ring[i + 1];
     const length = Math.hypot(dx, dy);
     if (length === 0) continue;
     let low = Infinity;
     let high = -Infinity;
     for (let k = 0; k < ring.length; k += 2) {
-      const across = ((ring[k + 1] as number) * dx - (ring[k] as number) * dy) / length;
+      const across = (ring[k + 1] * dx - ring[k] * dy) / length;
       low = Math.min(low, across);
       high = Math.max(high, across);
     }

@@ -13,7 +13,7 @@ import type { Ring } from "./nofit/polygon.js";
 export function simplifyOutward(ring: Ring, error: number): Ring {
   const edges: Edge[] = [];
   for (let i = 0; i < ring.length; i += 2) {
-    edges.push({ from: { x: ring[i] as number, y: ring[i + 1] as number }, error: 0 });
+    edges.push({ from: { x: ring[i], y: ring[i + 1] }, error: 0 });
   }
   // Cheap steps first: small bumps go before they can spoil a larger saving.
   for (const share of [0.05, 0.2, 0.5, 1]) {
@@ -87,7 +87,7 @@ function extend(edges: Edge[], index: number, budget: number): boolean {
 }
 
 function at(edges: readonly Edge[], index: number): Edge {
-  return edges[index % edges.length] as Edge;
+  return edges[index % edges.length];
 }
 
 function cross(a: Point, b: Point, c: Point): number {

@@ -147,7 +147,7 @@ function* nearPairs(plates: readonly Laid[], reach: number): Generator<[Laid, La
   const sorted = [...plates].sort((a, b) => a.box.minX - b.box.minX);
   for (const [index, a] of sorted.entries()) {
     for (let next = index + 1; next < sorted.length; next++) {
-      const b = sorted[next] as Laid;
+      const b = sorted[next];
       if (b.box.minX > a.box.maxX + reach) break;
       if (boxesWithin(a.box, b.box, reach)) yield a.number < b.number ? [a, b] : [b, a];
     }

@@ -113,7 +113,7 @@ export class Board {
 }
 
 function obstacle(rings: readonly Ring[]): Obstacle {
-  const box = extentOf(rings[0] as Ring);
+  const box = extentOf(rings[0]);
   return { pieces: trapezoids(crossingsSplit(rings)), box };
 }
 

@@ -39,10 +39,9 @@ export function forbid(mover: Mover, x: number, obstacles: readonly Obstacle[], 
     const right = obstacle.box.maxX - x;
     let start = 0;
     for (let at = 0; at < mover.pieces.length; at += STRIDE) {
-      const pieceLeft = (mover.pieces[at] as number) + TOUCH;
+      const pieceLeft = mover.pieces[at] + TOUCH;
       if (pieceLeft >= right) break;
-      while (start < obstacle.pieces.length && (obstacle.pieces[start + 1] as number) - x <= pieceLeft)
-        start += STRIDE;
+      while (start < obstacle.pieces.length && obstacle.pieces[start + 1] - x <= pieceLeft) start += STRIDE;
       forbidPiece(mover.pieces, at, x, obstacle, start, gaps);
     }
     if (gaps.count === 0) return;
@@ -54,7 +53,7 @@ function mayMatter(mover: Mover, obstacle: Obstacle, gaps: Gaps): boolean {
   const low = obstacle.box.minY - mover.box.maxY;
   const high = obstacle.box.maxY - mover.box.minY;
   for (let gap = 0; gap < gaps.count; gap++) {
-    if ((gaps.ends[2 * gap] as number) < high && (gaps.ends[2 * gap + 1] as number) > low) return true;
+    if (gaps.ends[2 * gap] < high && gaps.ends[2 * gap + 1] > low) return true;
   }
   return false;
 }
@@ -67,30 +66,30 @@ function forbidPiece(
   start: number,
   gaps: Gaps,
 ): void {
-  const left = (mover[at] as number) + x;
-  const right = (mover[at + 1] as number) + x;
+  const left = mover[at] + x;
+  const right = mover[at + 1] + x;
   if (obstacle.box.minX >= right - TOUCH || obstacle.box.maxX <= left + TOUCH) return;
-  const low = mover[at + 2] as number;
-  const lowSlope = mover[at + 3] as number;
-  const high = mover[at + 4] as number;
-  const highSlope = mover[at + 5] as number;
+  const low = mover[at + 2];
+  const lowSlope = mover[at + 3];
+  const high = mover[at + 4];
+  const highSlope = mover[at + 5];
   const others = obstacle.pieces;
   let bottom = Infinity;
   let top = -Infinity;
   for (let k = start; k < others.length; k += STRIDE) {
-    const otherLeft = others[k] as number;
+    const otherLeft = others[k];
     if (otherLeft >= right - TOUCH) break;
-    const otherRight = others[k + 1] as number;
+    const otherRight = others[k + 1];
     const from = Math.max(left, otherLeft);
     const to = Math.min(right, otherRight);
     if (to - from <= TOUCH) continue;
     const mine = from - left;
     const theirs = from - otherLeft;
     const width = to - from;
-    const otherLow = others[k + 3] as number;
-    const otherHigh = others[k + 5] as number;
-    const under = (others[k + 2] as number) + otherLow * theirs - (high + highSlope * mine);
-    const over = (others[k + 4] as number) + otherHigh * theirs - (low + lowSlope * mine);
+    const otherLow = others[k + 3];
+    const otherHigh = others[k + 5];
+    const under = others[k + 2] + otherLow * theirs - (high + highSlope * mine);
+    const over = others[k + 4] + otherHigh * theirs - (low + lowSlope * mine);
     const underSlope = otherLow - highSlope;
     const overSlope = otherHigh - lowSlope;
     const least = (underSlope < 0 ? under + underSlope * width : under) + TOUCH;

@@ -23,7 +23,7 @@ export class Landmarks {
     let high = this.sorted.length;
     while (low < high) {
       const middle = (low + high) >> 1;
-      if ((this.sorted[middle] as number) < x) low = middle + 1;
+      if (this.sorted[middle] < x) low = middle + 1;
       else high = middle;
     }
     return low;
@@ -72,7 +72,7 @@ export class Columns {
   private meet(marks: Landmarks, landmark: number, from: number, to: number): void {
     const { sorted } = marks;
     for (let at = marks.firstFrom(from + landmark); at < sorted.length; at++) {
-      const x = (sorted[at] as number) - landmark;
+      const x = sorted[at] - landmark;
       if (x > to) return;
       this.push(Math.max(x, from));
     }

@@ -78,7 +78,7 @@ export async function construct(
     sheets.push({ ...best, times });
     had.set(best.stock, (had.get(best.stock) ?? 0) - times);
     best.counts.forEach((count, index) => {
-      left[index] = (left[index] as number) - times * count;
+      left[index] = left[index] - times * count;
     });
   }
 }
@@ -156,7 +156,7 @@ const CHOSEN_SINGLY = 2;
 function repeats(sheet: FilledSheet, left: readonly number[], had: number): number {
   let most = had;
   sheet.counts.forEach((count, index) => {
-    if (count > 0) most = Math.min(most, Math.floor((left[index] as number) / count));
+    if (count > 0) most = Math.min(most, Math.floor(left[index] / count));
   });
   return Math.max(1, most - CHOSEN_SINGLY);
 }
@@ -166,5 +166,5 @@ function pieces(stock: StockKind): number {
 }
 
 export function areaOf(kinds: readonly PlateKind[], counts: readonly number[]): number {
-  return counts.reduce((sum, count, index) => sum + count * (kinds[index] as PlateKind).area, 0);
+  return counts.reduce((sum, count, index) => sum + count * kinds[index].area, 0);
 }

@@ -52,8 +52,8 @@ export async function fillSheet(
   let open = left.filter((count) => count > 0).length;
   for (const index of order) {
     if (open === 0) break;
-    const kind = kinds[index] as PlateKind;
-    if ((counts[index] as number) >= (left[index] as number)) continue;
+    const kind = kinds[index];
+    if (counts[index] >= left[index]) continue;
     let attitudes = tries.get(index);
     if (attitudes?.length === 0) continue;
     if (attitudes === undefined) {
@@ -77,10 +77,10 @@ export async function fillSheet(
     }
     board.lay(index, found.attitude.turn, found.attitude.plate, found.place.x, found.place.y);
     free -= kind.area;
-    counts[index] = (counts[index] as number) + 1;
+    counts[index] = counts[index] + 1;
     if (counts[index] === left[index]) open--;
   }
-  const area = counts.reduce((sum, count, index) => sum + count * (kinds[index] as PlateKind).area, 0);
+  const area = counts.reduce((sum, count, index) => sum + count * kinds[index].area, 0);
   return { model, laid: board.laid, counts, area, used: board.reach - model.limits.minX };
 }
 

@@ -20,12 +20,12 @@ export function takeOut(gaps: Gaps, low: number, high: number): void {
   if (low >= high) return;
   const { ends, count } = gaps;
   let first = 0;
-  while (first < count && (ends[2 * first + 1] as number) <= low) first++;
-  if (first === count || (ends[2 * first] as number) >= high) return;
+  while (first < count && ends[2 * first + 1] <= low) first++;
+  if (first === count || ends[2 * first] >= high) return;
   let last = first;
-  while (last + 1 < count && (ends[2 * last + 2] as number) < high) last++;
-  const from = ends[2 * first] as number;
-  const to = ends[2 * last + 1] as number;
+  while (last + 1 < count && ends[2 * last + 2] < high) last++;
+  const from = ends[2 * first];
+  const to = ends[2 * last + 1];
   const left = from <= low;
   const right = high <= to;
   const kept = (left ? 1 : 0) + (right ? 1 : 0);

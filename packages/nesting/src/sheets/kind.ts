@@ -67,7 +67,7 @@ export class PlateKind {
     const kept: (Look & { turn: Turn })[] = [];
     for (const turn of turns) {
       const rings = turnedRings(this.shape.body, turn);
-      const look = { turn, rings, box: extentOf(rings[0] as Ring) };
+      const look = { turn, rings, box: extentOf(rings[0]) };
       if (!kept.some((other) => looksSame(other, look))) kept.push(look);
     }
     return kept.map(({ turn }) => turn);
@@ -102,8 +102,8 @@ function longestEdges(outer: Ring): number[] {
   const edges: { angle: number; length: number }[] = [];
   for (let i = 0; i < outer.length; i += 2) {
     const j = (i + 2) % outer.length;
-    const dx = (outer[j] as number) - (outer[i] as number);
-    const dy = (outer[j + 1] as number) - (outer[i + 1] as number);
+    const dx = outer[j] - outer[i];
+    const dy = outer[j + 1] - outer[i + 1];
     const angle = ((Math.atan2(dy, dx) * 180) / Math.PI + 360) % 90;
     edges.push({ angle, length: Math.hypot(dx, dy) });
   }
@@ -145,8 +145,8 @@ function looksSame(a: Look, b: Look): boolean {
   const shiftY = a.box.minY - b.box.minY;
   return a.rings.every((ring) => {
     for (let i = 0; i < ring.length; i += 2) {
-      const x = (ring[i] as number) - shiftX;
-      const y = (ring[i + 1] as number) - shiftY;
+      const x = ring[i] - shiftX;
+      const y = ring[i + 1] - shiftY;
       if (!b.rings.some((other) => hasCorner(other, x, y))) return false;
     }
     return true;
@@ -155,10 +155,7 @@ function looksSame(a: Look, b: Look): boolean {
 
 function hasCorner(ring: Ring, x: number, y: number): boolean {
   for (let i = 0; i < ring.length; i += 2) {
-    if (
-      Math.abs((ring[i] as number) - x) <= SAME_CORNER &&
-      Math.abs((ring[i + 1] as number) - y) <= SAME_CORNER
-    ) {
+    if (Math.abs(ring[i] - x) <= SAME_CORNER && Math.abs(ring[i + 1] - y) <= SAME_CORNER) {
       return true;
     }
   }

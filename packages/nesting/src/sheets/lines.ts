@@ -38,13 +38,13 @@ export class Lines {
   /** Marks a decomposed set as taken. */
   take(pieces: Trapezoids): void {
     for (let at = 0; at < pieces.length; at += STRIDE) {
-      const left = (pieces[at] as number) + this.touch;
-      const right = (pieces[at + 1] as number) - this.touch;
+      const left = pieces[at] + this.touch;
+      const right = pieces[at + 1] - this.touch;
       const last = Math.min(this.taken.length - 1, this.indexBelow(right));
       for (let line = Math.max(0, this.indexBelow(left) + 1); line <= last; line++) {
-        const offset = this.first + line * this.step - (pieces[at] as number);
-        const low = (pieces[at + 2] as number) + (pieces[at + 3] as number) * offset;
-        const high = (pieces[at + 4] as number) + (pieces[at + 5] as number) * offset;
+        const offset = this.first + line * this.step - pieces[at];
+        const low = pieces[at + 2] + pieces[at + 3] * offset;
+        const high = pieces[at + 4] + pieces[at + 5] * offset;
         if (high > low) addTo(this.taken[line] as number[], low, high);
       }
     }
@@ -70,13 +70,13 @@ export class Lines {
     const stretch = byStretch[Math.floor(share * byStretch.length)];
     if (stretch === undefined) return;
     for (const piece of stretch) {
-      const left = pieces[piece] as number;
-      if (at <= left + this.touch || at >= (pieces[piece + 1] as number) - this.touch) continue;
-      const low = (pieces[piece + 2] as number) + (pieces[piece + 3] as number) * (at - left) + this.touch;
-      const high = (pieces[piece + 4] as number) + (pieces[piece + 5] as number) * (at - left) - this.touch;
+      const left = pieces[piece];
+      if (at <= left + this.touch || at >= pieces[piece + 1] - this.touch) continue;
+      const low = pieces[piece + 2] + pieces[piece + 3] * (at - left) + this.touch;
+      const high = pieces[piece + 4] + pieces[piece + 5] * (at - left) - this.touch;
       if (high <= low) continue;
       for (let k = 0; k < taken.length; k += 2) {
-        takeOut(gaps, (taken[k] as number) - high, (taken[k + 1] as number) - low);
+        takeOut(gaps, taken[k] - high, taken[k + 1] - low);
       }
       if (gaps.count === 0) return;
     }
@@ -90,13 +90,13 @@ export class Lines {
 /** Unites an interval with sorted disjoint ones. */
 function addTo(taken: number[], low: number, high: number): void {
   let first = 0;
-  while (first < taken.length && (taken[first + 1] as number) < low) first += 2;
+  while (first < taken.length && taken[first + 1] < low) first += 2;
   let last = first;
   let from = low;
   let to = high;
-  while (last < taken.length && (taken[last] as number) <= high) {
-    from = Math.min(from, taken[last] as number);
-    to = Math.max(to, taken[last + 1] as number);
+  while (last < taken.length && taken[last] <= high) {
+    from = Math.min(from, taken[last]);
+    to = Math.max(to, taken[last + 1]);
     last += 2;
   }
   taken.splice(first, last - first, from, to);
@@ -108,9 +108,9 @@ export function piecesByStretch(pieces: Trapezoids, box: Extent): number[][] {
   const width = (box.maxX - box.minX) / count;
   const stretches: number[][] = Array.from({ length: count }, () => []);
   for (let at = 0; at < pieces.length; at += STRIDE) {
-    const from = Math.max(0, Math.floor(((pieces[at] as number) - box.minX) / width - 1e-9));
-    const to = Math.min(count - 1, Math.floor(((pieces[at + 1] as number) - box.minX) / width + 1e-9));
-    for (let stretch = from; stretch <= to; stretch++) (stretches[stretch] as number[]).push(at);
+    const from = Math.max(0, Math.floor((pieces[at] - box.minX) / width - 1e-9));
+    const to = Math.min(count - 1, Math.floor((pieces[at + 1] - box.minX) / width + 1e-9));
+    for (let stretch = from; stretch <= to; stretch++) stretches[stretch].push(at);
   }
   return stretches;
 }

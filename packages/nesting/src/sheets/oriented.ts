@@ -43,10 +43,10 @@ export function oriented(shape: SplitShape, turn: Turn): Oriented {
 export function moved(pieces: Trapezoids, x: number, y: number): Trapezoids {
   const result = Float64Array.from(pieces);
   for (let t = 0; t < result.length; t += STRIDE) {
-    result[t] = (result[t] as number) + x;
-    result[t + 1] = (result[t + 1] as number) + x;
-    result[t + 2] = (result[t + 2] as number) + y;
-    result[t + 4] = (result[t + 4] as number) + y;
+    result[t] = result[t] + x;
+    result[t + 1] = result[t + 1] + x;
+    result[t + 2] = result[t + 2] + y;
+    result[t + 4] = result[t + 4] + y;
   }
   return result;
 }
@@ -61,8 +61,8 @@ export function turnedRings(rings: readonly Ring[], turn: Turn): Ring[] {
   return rings.map((ring) => {
     const result = new Float64Array(ring.length);
     for (let i = 0; i < ring.length; i += 2) {
-      const x = flip * (ring[i] as number);
-      const y = ring[i + 1] as number;
+      const x = flip * ring[i];
+      const y = ring[i + 1];
       result[i] = cos * x - sin * y;
       result[i + 1] = sin * x + cos * y;
     }
@@ -79,9 +79,9 @@ export function landmarks(rings: readonly Ring[]): number[] {
   }
   for (const ring of rings) {
     for (let i = 0; i < ring.length; i += 2) {
-      const before = ring[(i + ring.length - 2) % ring.length] as number;
-      const x = ring[i] as number;
-      const after = ring[(i + 2) % ring.length] as number;
+      const before = ring[(i + ring.length - 2) % ring.length];
+      const x = ring[i];
+      const after = ring[(i + 2) % ring.length];
       if ((before < x && after <= x) || (before > x && after >= x)) found.push(x);
     }
   }
@@ -97,7 +97,7 @@ const MOST_LANDMARKS = 12;
 
 function mover(rings: readonly Ring[]): Screened {
   const pieces = trapezoids(rings);
-  const box = extentOf(rings[0] as Ring);
+  const box = extentOf(rings[0]);
   return { pieces, box, byStretch: piecesByStretch(pieces, box), tallestAt: tallestAt(pieces) };
 }
 
@@ -106,12 +106,12 @@ function tallestAt(pieces: Trapezoids): number {
   let found = 0;
   let most = -1;
   for (let at = 0; at < pieces.length; at += STRIDE) {
-    const half = ((pieces[at + 1] as number) - (pieces[at] as number)) / 2;
-    const start = (pieces[at + 4] as number) - (pieces[at + 2] as number);
-    const height = start + half * ((pieces[at + 5] as number) - (pieces[at + 3] as number));
+    const half = (pieces[at + 1] - pieces[at]) / 2;
+    const start = pieces[at + 4] - pieces[at + 2];
+    const height = start + half * (pieces[at + 5] - pieces[at + 3]);
     if (height <= most) continue;
     most = height;
-    found = (pieces[at] as number) + half;
+    found = pieces[at] + half;
   }
   return found;
 }

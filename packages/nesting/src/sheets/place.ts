@@ -57,7 +57,7 @@ export class PlaceFinder {
         return true;
       }
       untouched = false;
-      const y = this.gaps.ends[0] as number;
+      const y = this.gaps.ends[0];
       const worthwhile = (left: number): boolean => scoreAt(left, lowest) < bar;
       const place = full === undefined ? { x, y } : this.leftmost(board, plate, full, { x, y }, worthwhile);
       full = undefined;
@@ -85,7 +85,7 @@ export class PlaceFinder {
       const middle = (left + place.x) / 2;
       board.freeAt(plate, middle, this.gaps);
       if (this.gaps.count === 0) left = middle;
-      else place = { x: middle, y: this.gaps.ends[0] as number };
+      else place = { x: middle, y: this.gaps.ends[0] };
     }
     return place;
   }

@@ -43,8 +43,8 @@ export function drawn(
   lean: readonly number[],
   random: Random,
 ): Plan {
-  const measure = MEASURES[random.below(MEASURES.length)] as Measure;
-  const noise = NOISES[random.below(NOISES.length)] as number;
+  const measure = MEASURES[random.below(MEASURES.length)];
+  const noise = NOISES[random.below(NOISES.length)];
   const apart = random.unit() < 0.5;
   const copies: { kind: number; size: number }[] = [];
   for (const kind of setup.kinds) {
@@ -58,7 +58,7 @@ export function drawn(
   copies.sort((a, b) => b.size - a.size);
   return {
     manner: {
-      taste: TASTES[random.below(TASTES.length)] as Taste,
+      taste: TASTES[random.below(TASTES.length)],
       turns: setup.kinds.map((kind) => someTurns(kind, random)),
     },
     order: copies.map(({ kind }) => kind),
@@ -87,7 +87,7 @@ function change(setup: Setup, plan: Plan, random: Random): Plan {
   if (choice < 0.45) return { ...plan, order: swapped(plan.order, random) };
   if (choice < 0.65) return { ...plan, order: shifted(plan.order, random) };
   if (choice < 0.75) {
-    const taste = TASTES[random.below(TASTES.length)] as Taste;
+    const taste = TASTES[random.below(TASTES.length)];
     return { ...plan, manner: { ...plan.manner, taste } };
   }
   if (choice < 0.9) {
@@ -116,7 +116,7 @@ function swapped(order: readonly number[], random: Random): readonly number[] {
   for (let attempt = 0; attempt < 20; attempt++) {
     const a = random.below(result.length);
     const b = random.below(result.length);
-    const [kindA, kindB] = [result[a] as number, result[b] as number];
+    const [kindA, kindB] = [result[a], result[b]];
     if (kindA === kindB) continue;
     result[a] = kindB;
     result[b] = kindA;

@@ -23,7 +23,7 @@ export function rank(setup: Setup, layout: Layout): Rank {
 
 export function better(a: Rank, b: Rank): boolean {
   for (const [index, value] of a.entries()) {
-    const other = b[index] as number;
+    const other = b[index];
     const noise = 1e-9 * Math.max(1, Math.abs(other));
     if (value < other - noise) return true;
     if (value > other + noise) return false;

@@ -15,11 +15,11 @@ export interface Repack {
  */
 export function opened(setup: Setup, layout: Layout, random: Random): Repack {
   const single = layout.sheets.flatMap((sheet) => (sheet.stock.price > 0 ? [sheet] : []));
-  const emptiest = single.reduce((a, b) => (fullness(b) < fullness(a) ? b : a), single[0] as LayoutSheet);
+  const emptiest = single.reduce((a, b) => (fullness(b) < fullness(a) ? b : a), single[0]);
   const chosen = new Map<LayoutSheet, number>([[emptiest, 1]]);
   const more = 1 + random.below(2);
   for (let k = 0; k < more; k++) {
-    const sheet = layout.sheets[random.below(layout.sheets.length)] as LayoutSheet;
+    const sheet = layout.sheets[random.below(layout.sheets.length)];
     chosen.set(sheet, Math.min(sheet.times, (chosen.get(sheet) ?? 0) + 1));
   }
   const left = [...layout.left];
@@ -28,7 +28,7 @@ export function opened(setup: Setup, layout: Layout, random: Random): Repack {
   for (const sheet of layout.sheets) {
     const taken = chosen.get(sheet) ?? 0;
     sheet.counts.forEach((count, kind) => {
-      left[kind] = (left[kind] as number) + taken * count;
+      left[kind] = left[kind] + taken * count;
     });
     if (sheet.times === taken) continue;
     kept.push({ ...sheet, times: sheet.times - taken });

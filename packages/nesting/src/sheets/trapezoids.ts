@@ -26,12 +26,12 @@ export function trapezoids(rings: readonly Ring[]): Trapezoids {
   let first = 0;
   let active: Edge[] = [];
   for (let index = 0; index + 1 < lines.length; index++) {
-    const left = lines[index] as number;
-    const right = lines[index + 1] as number;
+    const left = lines[index];
+    const right = lines[index + 1];
     const middle = (left + right) / 2;
     active = active.filter((edge) => edge.right > middle);
-    for (; first < edges.length && (edges[first] as Edge).left < middle; first++) {
-      const edge = edges[first] as Edge;
+    for (; first < edges.length && edges[first].left < middle; first++) {
+      const edge = edges[first];
       if (edge.right > middle) active.push(edge);
     }
     active.sort((a, b) => heightAt(a, middle) - heightAt(b, middle) || a.winding - b.winding);
@@ -54,9 +54,9 @@ export function trapezoids(rings: readonly Ring[]): Trapezoids {
 export function trapezoidArea(pieces: Trapezoids): number {
   let area = 0;
   for (let t = 0; t < pieces.length; t += STRIDE) {
-    const width = (pieces[t + 1] as number) - (pieces[t] as number);
-    const start = (pieces[t + 4] as number) - (pieces[t + 2] as number);
-    const slope = (pieces[t + 5] as number) - (pieces[t + 3] as number);
+    const width = pieces[t + 1] - pieces[t];
+    const start = pieces[t + 4] - pieces[t + 2];
+    const slope = pieces[t + 5] - pieces[t + 3];
     area += width * (start + (slope * width) / 2);
   }
   return area;
@@ -68,7 +68,7 @@ export function crossingsSplit(rings: readonly Ring[]): Ring[] {
   const cuts = new Map<RingEdge, number[]>();
   for (const [index, a] of edges.entries()) {
     for (let other = index + 1; other < edges.length; other++) {
-      const b = edges[other] as RingEdge;
+      const b = edges[other];
       const met = meeting(a, b);
       if (met === undefined) continue;
       cuts.set(a, [...(cuts.get(a) ?? []), met[0]]);
@@ -174,10 +174,10 @@ function ringEdges(ring: Ring, number: number): RingEdge[] {
     const j = (i + 2) % ring.length;
     edges.push({
       ring: number,
-      x0: ring[i] as number,
-      y0: ring[i + 1] as number,
-      x1: ring[j] as number,
-      y1: ring[j + 1] as number,
+      x0: ring[i],
+      y0: ring[i + 1],
+      x1: ring[j],
+      y1: ring[j + 1],
     });
   }
   return edges;
