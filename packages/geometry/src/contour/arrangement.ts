@@ -1,11 +1,13 @@
 import { grownBox, segmentBounds } from "./bounds.js";
 import type { Contour, Point } from "./contour.js";
 import { segmentIntersections } from "./intersect.js";
+import { intervalIndex } from "./interval-index.js";
 import { nearestOnSegment } from "./nearest.js";
 import { createNodes, type NodeSet } from "./nodes.js";
 import { overlappingPairs } from "./overlapping-pairs.js";
 import {
   type ArcSegment,
+  parameterOf,
   pointAt,
   reversedSegment,
   type Segment,
@@ -111,9 +113,14 @@ interface Cut {
   readonly node: number;
 }
 
+/**
+ * Where each part is cut: at its meetings with others, and at meetings of two others that lie within the tolerance of it
+ * (three curves through almost one point).
+ */
 function cutsOf(parts: readonly Part[], nodes: NodeSet): Cut[][] {
   const cuts: Cut[][] = parts.map(() => []);
   const boxes = parts.map((part) => grownBox(segmentBounds(part.segment), TOLERANCE));
+  const ends = nodes.points.length;
   for (const [i, j] of overlappingPairs(boxes)) {
     const [a, b] = [parts[i], parts[j]];
     if (a === undefined || b === undefined) continue;
@@ -121,6 +128,19 @@ function cutsOf(parts: readonly Part[], nodes: NodeSet): Cut[][] {
       const node = nodes.numberOf(meeting);
       cuts[i]?.push({ at: meeting.onA, node });
       cuts[j]?.push({ at: meeting.onB, node });
+    }
+  }
+  const inColumn = intervalIndex(boxes.map(({ minX, maxX }) => ({ min: minX, max: maxX })));
+  for (let node = ends; node < nodes.points.length; node++) {
+    const point = nodes.points[node];
+    if (point === undefined) continue;
+    for (const index of inColumn(point.x)) {
+      const [part, box] = [parts[index], boxes[index]];
+      if (part === undefined || box === undefined || point.y < box.minY || point.y > box.maxY) continue;
+      if (cuts[index]?.some((cut) => cut.node === node)) continue;
+      const nearest = nearestOnSegment(part.segment, point);
+      if (distanceBetween(nearest, point) > TOLERANCE) continue;
+      cuts[index]?.push({ at: parameterOf(part.segment, nearest), node });
     }
   }
   return cuts;
