@@ -1,4 +1,5 @@
 import { type Contour, flatten, type Region } from "@keelcut/geometry";
+import GeometryFactory from "jsts/org/locationtech/jts/geom/GeometryFactory.js";
 import GeoJSONReader from "jsts/org/locationtech/jts/io/GeoJSONReader.js";
 import BufferOp from "jsts/org/locationtech/jts/operation/buffer/BufferOp.js";
 import OverlayOp from "jsts/org/locationtech/jts/operation/overlay/OverlayOp.js";
@@ -10,7 +11,7 @@ export interface Shape {
   getNumGeometries(): number;
 }
 
-const reader = new GeoJSONReader();
+const reader = new GeoJSONReader(new GeometryFactory());
 
 /** The regions as one multipolygon, arcs as chords no farther off than `chordError` mm. */
 export function shapeOf(regions: readonly Region[], chordError: number): Shape {
