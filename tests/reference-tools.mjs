@@ -7,17 +7,32 @@ const tools = [
   { name: "ezdxf (DXF audit)", package: "python3-ezdxf", present: () => python("ezdxf") },
   { name: "shapely (areas and distances)", package: "python3-shapely", present: () => python("shapely") },
   { name: "ogrinfo (DXF reader)", package: "gdal-bin", present: () => runs("ogrinfo", "--version") },
-  { name: "rsvg-convert (SVG raster)", package: "librsvg2-bin", present: () => runs("rsvg-convert", "--version") },
+  {
+    name: "rsvg-convert (SVG raster)",
+    package: "librsvg2-bin",
+    present: () => runs("rsvg-convert", "--version"),
+  },
   { name: "pdftoppm (PDF raster)", package: "poppler-utils", present: () => runs("pdftoppm", "-v") },
   { name: "chromium (page)", package: "chromium", present: () => existsSync("/usr/bin/chromium") },
-  { name: "fonts for chromium", package: "fonts-dejavu-core", present: () => existsSync("/usr/share/fonts/truetype/dejavu") },
-  { name: "LibreOffice Calc (workbook)", package: "libreoffice-calc", present: () => runs("soffice", "--version") },
+  {
+    name: "fonts for chromium",
+    package: "fonts-dejavu-core",
+    present: () => existsSync("/usr/share/fonts/truetype/dejavu"),
+  },
+  {
+    name: "LibreOffice Calc (workbook)",
+    package: "libreoffice-calc",
+    present: () => runs("soffice", "--version"),
+  },
 ];
 
 const missing = tools.filter((tool) => !tool.present());
 if (missing.length > 0 && process.getuid?.() === 0 && runs("apt-get", "--version")) {
   console.log(`Installing reference readers: ${missing.map((tool) => tool.package).join(" ")}`);
-  const quiet = { stdio: ["ignore", "ignore", "inherit"], env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" } };
+  const quiet = {
+    stdio: ["ignore", "ignore", "inherit"],
+    env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" },
+  };
   try {
     execFileSync("apt-get", ["update", "-qq"], quiet);
     const names = missing.map((tool) => tool.package);
