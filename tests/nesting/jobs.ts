@@ -1,5 +1,15 @@
 import { type Contour, type Region, rectangle } from "@keelcut/geometry";
-import type { NestJob, NestPart, PlacedPart, Stock } from "@keelcut/nesting";
+import {
+  type NestJob,
+  type NestPart,
+  type NestResult,
+  nest,
+  type PlacedPart,
+  type Stock,
+  verify,
+} from "@keelcut/nesting";
+import { expect } from "vitest";
+import { independentFaults } from "./independent-check.js";
 
 /** A job with everything at rest: no plates, no stock, no spacing. */
 export function job(over: Partial<NestJob> = {}): NestJob {
@@ -33,4 +43,17 @@ export function block(width: number, height: number): Region {
 
 export function placed(id: string, x: number, y: number, rotation = 0, mirrored = false): PlacedPart {
   return { part: id, x, y, rotation, mirrored };
+}
+
+/** All copies on all sheets. */
+export function copies(result: NestResult): number {
+  return result.sheets.reduce((sum, sheet) => sum + sheet.times * sheet.placements.length, 0);
+}
+
+/** The result of a job, found sound by `verify` and by an independent library. */
+export async function packed(of: NestJob): Promise<NestResult> {
+  const result = await nest(of);
+  expect(verify(of, result)).toEqual([]);
+  expect(independentFaults(of, result)).toEqual([]);
+  return result;
 }

@@ -5,10 +5,9 @@ import type { PlateKind } from "./kind.js";
 import type { Oriented } from "./oriented.js";
 import { type Frontier, type Place, PlaceFinder, type Taste } from "./place.js";
 
-/** How a sheet is filled: in which attitudes each kind is tried and which places are liked. */
+/** How a sheet is filled: in which attitudes each kind of plate is tried and which places it likes. */
 export interface Manner {
-  readonly taste: Taste;
-  /** Per kind. */
+  readonly tastes: readonly Taste[];
   readonly turns: readonly (readonly Turn[])[];
 }
 
@@ -69,7 +68,7 @@ export async function fillSheet(
     const found =
       kind.area > free * (1 + 1e-9)
         ? undefined
-        : bestOf(board, finder, attitudes, manner.taste, pace.hasty());
+        : bestOf(board, finder, attitudes, manner.tastes[index], pace.hasty());
     if (found === undefined) {
       tries.set(index, []);
       open--;

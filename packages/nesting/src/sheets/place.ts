@@ -10,8 +10,10 @@ import type { Oriented } from "./oriented.js";
 export interface Taste {
   /** 0 judges a plate by the middle of its box, 1 by its right end. */
   readonly edge: number;
-  /** How much a millimetre up weighs against one along; small and positive. */
+  /** How much a millimetre up weighs against one along; small. When negative, up is liked instead of down. */
   readonly low: number;
+  /** Among the free gaps of a column the shortest is taken instead of the lowest. */
+  readonly snug?: boolean;
 }
 
 export interface Place {
@@ -41,7 +43,11 @@ export class PlaceFinder {
     const [first, last] = board.range(plate);
     const shiftX = plate.middle.x + taste.edge * (plate.body.box.maxX - plate.middle.x);
     const shiftY = plate.middle.y + taste.edge * (plate.body.box.maxY - plate.middle.y);
-    const lowest = board.model.limits.minY - plate.rim.box.minY;
+    // The best y there could be.
+    const liked =
+      taste.low < 0
+        ? board.model.limits.maxY - plate.rim.box.maxY
+        : board.model.limits.minY - plate.rim.box.minY;
     const scoreAt = (x: number, y: number): number => x + shiftX + taste.low * (y + shiftY);
 
     let full = frontier.x > first ? frontier.x : undefined;
@@ -49,7 +55,7 @@ export class PlaceFinder {
     let untouched = true;
     let bar = limit;
     this.columns.forEach(board.ends, board.notches, plate, full ?? first, last, (x) => {
-      if (scoreAt(best ? x : (full ?? x), lowest) >= bar) return false;
+      if (scoreAt(best ? x : (full ?? x), liked) >= bar) return false;
       board.freeAt(plate, x, this.gaps);
       if (this.gaps.count === 0) {
         full = x;
@@ -57,9 +63,10 @@ export class PlaceFinder {
         return true;
       }
       untouched = false;
-      const y = this.gaps.ends[0];
-      const worthwhile = (left: number): boolean => scoreAt(left, lowest) < bar;
-      const place = full === undefined ? { x, y } : this.leftmost(board, plate, full, { x, y }, worthwhile);
+      const y = this.pick(taste);
+      const worthwhile = (left: number): boolean => scoreAt(left, liked) < bar;
+      const place =
+        full === undefined ? { x, y } : this.leftmost(board, plate, full, { x, y }, taste, worthwhile);
       full = undefined;
       const score = scoreAt(place.x, place.y);
       if (score < bar) {
@@ -71,12 +78,25 @@ export class PlaceFinder {
     return best;
   }
 
+  /** The liked end of the liked gap. */
+  private pick(taste: Taste): number {
+    const { ends, count } = this.gaps;
+    if (taste.low < 0) return ends[2 * count - 1];
+    if (!taste.snug) return ends[0];
+    let at = 0;
+    for (let gap = 1; gap < count; gap++) {
+      if (ends[2 * gap + 1] - ends[2 * gap] < ends[2 * at + 1] - ends[2 * at]) at = gap;
+    }
+    return ends[2 * at];
+  }
+
   /** Halves the stretch between a full and a free column until its free end is settled, or no longer worthwhile. */
   private leftmost(
     board: Board,
     plate: Oriented,
     full: number,
     free: { x: number; y: number },
+    taste: Taste,
     worthwhile: (left: number) => boolean,
   ): { x: number; y: number } {
     let place = free;
@@ -85,7 +105,7 @@ export class PlaceFinder {
       const middle = (left + place.x) / 2;
       board.freeAt(plate, middle, this.gaps);
       if (this.gaps.count === 0) left = middle;
-      else place = { x: middle, y: this.gaps.ends[0] };
+      else place = { x: middle, y: this.pick(taste) };
     }
     return place;
   }

@@ -10,6 +10,10 @@ const TASTES: readonly Taste[] = [
   { edge: 0.5, low: 1e-3 },
   { edge: 0, low: 1e-3 },
   { edge: 1, low: 0.1 },
+  { edge: 1, low: 1e-3, snug: true },
+  { edge: 0.5, low: 1e-3, snug: true },
+  { edge: 1, low: -1e-3 },
+  { edge: 0.5, low: -0.1 },
 ];
 
 /** Attitudes beyond the usual ones that a varied plan tries for each kind. */
@@ -26,7 +30,8 @@ export function firstPlans(setup: Setup): Plan[] {
   const plans: Plan[] = [];
   for (const across of [false, true]) {
     for (const taste of TASTES) {
-      for (const order of orders) plans.push({ manner: { taste, turns }, order, across, lean });
+      for (const order of orders)
+        plans.push({ manner: { tastes: setup.kinds.map(() => taste), turns }, order, across, lean });
     }
   }
   // One of each sort early: a short search should have seen the extremes.
@@ -58,7 +63,7 @@ export function drawn(
   copies.sort((a, b) => b.size - a.size);
   return {
     manner: {
-      taste: TASTES[random.below(TASTES.length)],
+      tastes: someTastes(setup, random),
       turns: setup.kinds.map((kind) => someTurns(kind, random)),
     },
     order: copies.map(({ kind }) => kind),
@@ -86,9 +91,9 @@ function change(setup: Setup, plan: Plan, random: Random): Plan {
   const choice = random.unit();
   if (choice < 0.45) return { ...plan, order: swapped(plan.order, random) };
   if (choice < 0.65) return { ...plan, order: shifted(plan.order, random) };
-  if (choice < 0.75) {
-    const taste = TASTES[random.below(TASTES.length)];
-    return { ...plan, manner: { ...plan.manner, taste } };
+  if (choice < 0.8) {
+    const tastes = random.unit() < 0.3 ? someTastes(setup, random) : retasted(plan.manner.tastes, random);
+    return { ...plan, manner: { ...plan.manner, tastes } };
   }
   if (choice < 0.9) {
     const turns = setup.kinds.map((kind) => someTurns(kind, random));
@@ -96,6 +101,18 @@ function change(setup: Setup, plan: Plan, random: Random): Plan {
   }
   if (choice < 0.95 || setup.stock.length < 2) return { ...plan, across: !plan.across };
   return { ...plan, lean: plan.lean.map(() => 0.7 + 0.6 * random.unit()) };
+}
+
+function someTastes(setup: Setup, random: Random): Taste[] {
+  const taste = TASTES[random.below(TASTES.length)];
+  if (random.unit() < 0.5) return setup.kinds.map(() => taste);
+  return setup.kinds.map(() => TASTES[random.below(TASTES.length)]);
+}
+
+function retasted(tastes: readonly Taste[], random: Random): Taste[] {
+  const changed = random.below(tastes.length);
+  const taste = TASTES[random.below(TASTES.length)];
+  return tastes.map((old, kind) => (kind === changed ? taste : old));
 }
 
 /** The usual attitudes, or these and a few of the others. */
