@@ -1,6 +1,7 @@
 import type { Point } from "./contour.js";
 import { type ArcSegment, arcParameter, type LineSegment, type Segment } from "./segment.js";
 import { TOLERANCE } from "./tolerance.js";
+import { turn } from "./vector.js";
 
 /** Carriers that cross no deeper than this (mm) are tangent: rounding alone may make them cross or miss. */
 const TANGENT = TOLERANCE / 1000;
@@ -40,7 +41,7 @@ function isAlong(segment: Segment, point: Point): boolean {
 
 /**
  * Lines so nearly parallel that one strays less than rounding from the other touch along a stretch, whose ends are
- * ends of the lines. The crossing is computed on both lines: on lines parallel up to rounding it may be anywhere.
+ * ends of the lines. The crossing is computed on one line and checked on the other: on lines parallel up to rounding it may be anywhere.
  */
 function lineCrossings(a: LineSegment, b: LineSegment): Point[] {
   const ax = a.to.x - a.from.x;
@@ -52,12 +53,10 @@ function lineCrossings(a: LineSegment, b: LineSegment): Point[] {
   const apartX = b.from.x - a.from.x;
   const apartY = b.from.y - a.from.y;
   const onA = (apartX * by - apartY * bx) / cross;
-  const onB = (apartX * ay - apartY * ax) / cross;
-  if (!(onA >= 0 && onA <= 1 && onB >= 0 && onB <= 1)) return [];
+  if (!(onA >= 0 && onA <= 1)) return [];
   const point = { x: a.from.x + ax * onA, y: a.from.y + ay * onA };
-  const strayX = b.from.x + bx * onB - point.x;
-  const strayY = b.from.y + by * onB - point.y;
-  return Math.hypot(strayX, strayY) <= TOLERANCE / 10 ? [point] : [];
+  const stray = Math.abs(turn(b.from, b.to, point)) / Math.hypot(bx, by);
+  return isAlong(b, point) && stray <= TOLERANCE / 10 ? [point] : [];
 }
 
 interface Foot {

@@ -1,6 +1,7 @@
-import type { Edge } from "./arrangement.js";
+import type { Arrangement, Edge } from "./arrangement.js";
 import { bearing } from "./bearing.js";
 import type { Point } from "./contour.js";
+import { contracted } from "./contract.js";
 import { segmentLength } from "./segment.js";
 import { distanceBetween, positiveAngle } from "./vector.js";
 
@@ -13,8 +14,10 @@ import { distanceBetween, positiveAngle } from "./vector.js";
  *
  * Throws an Error naming the place when edges longer than rounding can explain are left over.
  */
-export function traceLoops(nodes: readonly Point[], edges: readonly Edge[]): Edge[][] {
-  const sound = withoutDanglers(nodes, edges);
+export function traceLoops(arrangement: Arrangement, edges: readonly Edge[]): Edge[][] {
+  const { nodes } = arrangement;
+  const chosen = isBalanced(edges) ? edges : contracted(arrangement, edges);
+  const sound = withoutDanglers(nodes, chosen);
   const next = successors(nodes, sound);
   const used = new Set<Edge>();
   const loops: Edge[][] = [];
@@ -28,6 +31,16 @@ export function traceLoops(nodes: readonly Point[], edges: readonly Edge[]): Edg
     loops.push(...simpleLoops(nodes, loop));
   }
   return loops;
+}
+
+/** Whether as many edges leave each node as arrive. */
+function isBalanced(edges: readonly Edge[]): boolean {
+  const balance = new Map<number, number>();
+  for (const { from, to } of edges) {
+    balance.set(from, (balance.get(from) ?? 0) + 1);
+    balance.set(to, (balance.get(to) ?? 0) - 1);
+  }
+  return [...balance.values()].every((count) => count === 0);
 }
 
 /** Edges left over at shallow crossings are shorter than this, mm; anything longer means a wrong decision. */

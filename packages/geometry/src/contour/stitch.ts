@@ -9,7 +9,7 @@ import { TOLERANCE } from "./tolerance.js";
 
 /** The regions bounded by edges that have their material on the left. */
 export function regionsFromEdges(arrangement: Arrangement, edges: readonly Edge[]): Region[] {
-  const contours = traceLoops(arrangement.nodes, edges)
+  const contours = traceLoops(arrangement, edges)
     .map((loop) => smoothContour(arrangement, loop))
     .filter((contour) => !isSliver(contour));
   return regionsFromContours(contours);
