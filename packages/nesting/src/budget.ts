@@ -1,7 +1,7 @@
 import type { Effort, NestControl } from "./job.js";
 
 /** Steps when a job names neither steps nor seconds: about a second and a half for 20 plates. */
-export const DEFAULT_STEPS = 4000;
+export const DEFAULT_STEPS = 3000;
 
 /** Milliseconds of work between two chances for the caller to abort. */
 const BREATH = 30;
