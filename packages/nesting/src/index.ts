@@ -1,3 +1,4 @@
+export * from "./batch/index.js";
 export type * from "./job.js";
 export { assertJob, type JobFault, jobFaults, NestJobError } from "./job-validation.js";
 export { nest } from "./nest.js";

@@ -22,7 +22,14 @@ export interface ModelSolution {
   readonly duals: readonly number[];
 }
 
-/** Nodes the search may visit: the same stop on every machine. */
+export interface ModelLimits {
+  /** Nodes the search may visit: the same stop on every machine. */
+  readonly nodes?: number;
+  /** The search may stop once no better answer can be better by this much. */
+  readonly gap?: number;
+}
+
+/** Nodes when no limit is given. */
 const MOST_NODES = 20_000;
 /** Only for a search that hangs within one node. */
 const MOST_SECONDS = 30;
@@ -36,14 +43,15 @@ let loading: Promise<LegacyHighs> | undefined;
 export async function solveModel(
   variables: readonly ModelVariable[],
   rows: readonly ModelRow[],
+  limits: ModelLimits = {},
 ): Promise<ModelSolution | undefined> {
   loading ??= loadHighs();
   const highs = await loading;
   const result = highs.solve(modelText(variables, rows), {
     output_flag: false,
     mip_rel_gap: 0,
-    mip_abs_gap: 0,
-    mip_max_nodes: MOST_NODES,
+    mip_abs_gap: limits.gap ?? 0,
+    mip_max_nodes: limits.nodes ?? MOST_NODES,
     time_limit: MOST_SECONDS,
   });
   const status = String(result.Status);

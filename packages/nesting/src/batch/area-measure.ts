@@ -1,0 +1,65 @@
+import {
+  counterClockwise,
+  intersect,
+  offsetContour,
+  offsetRegion,
+  type Region,
+  regionArea,
+  signedArea,
+  unite,
+} from "@keelcut/geometry";
+import type { Spacing } from "../shape.js";
+import type { Setup } from "../sheets/prepare.js";
+import { mayHold, type Outline, outlines } from "./inscribed.js";
+import type { Measure } from "./measure.js";
+import type { StockShape } from "./shapes.js";
+
+/**
+ * Area with clearance: plates grown by half the clearance do not overlap, and lie within the usable sheet grown
+ * likewise. Openings in which none of the wanted plates can lie count as material. Exact areas of lines and arcs.
+ */
+export function areaMeasure(
+  { kinds, job }: Setup,
+  shapes: readonly StockShape[],
+  demand: readonly number[],
+): Measure {
+  const plates = outlines(kinds.map((kind) => kind.part.region));
+  const wanted = plates.filter((_, kind) => (demand[kind] as number) > 0);
+  return {
+    weights: kinds.map((kind, index) =>
+      (demand[index] as number) > 0 ? grownArea(kind.part.region, wanted, job) : 0,
+    ),
+    capacities: shapes.map((shape) => usableArea(shape, job)),
+    because: "the area of the plates, each grown by half the clearance, against that of the usable sheet",
+  };
+}
+
+function grownArea(region: Region, wanted: readonly Outline[], { clearance }: Spacing): number {
+  const distance = clearance / 2;
+  const grown = distance === 0 ? [region] : offsetRegion(region, distance);
+  return grown.reduce((sum, piece) => {
+    const openings = piece.openings.filter((opening) =>
+      wanted.some((plate) => mayHold(opening, plate, distance)),
+    );
+    return sum + regionArea({ outer: piece.outer, openings });
+  }, 0);
+}
+
+/** Where grown plates can lie. */
+function usableArea(shape: StockShape, { edgeMargin, clearance }: Spacing): number {
+  const stock = shape.pieces[0]?.stock;
+  if (stock === undefined) return 0;
+  const inside = edgeMargin === 0 ? [stock.outline] : offsetContour(stock.outline, -edgeMargin);
+  const usable = inside
+    .filter((contour) => signedArea(contour) > 0)
+    .flatMap((contour) => (clearance === 0 ? [contour] : offsetContour(contour, clearance / 2)))
+    .filter((contour) => signedArea(contour) > 0);
+  const regions = unite(usable.map((outer) => ({ outer, openings: [] })));
+  const total = regions.reduce((sum, region) => sum + regionArea(region), 0);
+  const blocked = stock.keepOuts.flatMap((keepOut): Region[] => {
+    const area = { outer: counterClockwise(keepOut), openings: [] };
+    return clearance === 0 ? [area] : offsetRegion(area, clearance / 2);
+  });
+  if (blocked.length === 0) return total;
+  return total - intersect(regions, blocked).reduce((sum, region) => sum + regionArea(region), 0);
+}

@@ -1,0 +1,98 @@
+import type { NestJob, NestResult } from "../job.js";
+import { resultOf } from "../result.js";
+import type { LayoutSheet } from "../sheets/construct.js";
+import type { Setup, StockKind } from "../sheets/prepare.js";
+import { verify } from "../verify.js";
+import type { BatchJob, BatchStock, StockUse, Surplus } from "./batch-job.js";
+import { type Choice, type Cut, madeOf } from "./choice.js";
+import { priceAt } from "./shapes.js";
+
+/** A choice in the caller's terms, proved to be cuttable. */
+export interface Assembled {
+  readonly result: NestResult;
+  readonly surplus: readonly Surplus[];
+  readonly use: readonly StockUse[];
+}
+
+/**
+ * Puts every cut on pieces of stock and has the independent check prove the whole: distances, stock and counts, against
+ * the demand plus the surplus that is made. Throws when the check refuses it, which is a defect here.
+ */
+export function assembled(setup: Setup, job: BatchJob, choice: Choice, steps: number): Assembled {
+  const use = [...choice.bought]
+    .sort(([a], [b]) => a.index - b.index)
+    .map(([piece, bought]): [StockKind, number, number] => {
+      return [piece, bought, priceAt(job.stock[piece.index] as BatchStock, bought)];
+    });
+  const priced = new Map(
+    use.map(([piece, , each]) => [piece, { ...piece, stock: { ...piece.stock, cost: each } }] as const),
+  );
+  const sheets = placedOnStock(choice, priced);
+  const left = setup.kinds.map((kind) => Math.max(0, kind.part.demand - madeOf(choice.cuts, kind.index)));
+  const result = resultOf(setup, { sheets, left }, steps);
+  const surplus = setup.kinds.flatMap((kind): Surplus[] => {
+    const count = madeOf(choice.cuts, kind.index) - kind.part.demand;
+    return count > 0 ? [{ part: kind.part.id, count }] : [];
+  });
+  prove(proofJob(job, surplus, use), result);
+  return {
+    result,
+    surplus,
+    use: use.map(([piece, bought, each]) => {
+      const used = sheets.filter((sheet) => sheet.stock === priced.get(piece));
+      return { stock: piece.stock.id, used: used.reduce((sum, { times }) => sum + times, 0), bought, each };
+    }),
+  };
+}
+
+/** Cheapest pieces first; a layout cut more often than there are pieces of one kind is split between two. */
+function placedOnStock(choice: Choice, priced: ReadonlyMap<StockKind, StockKind>): LayoutSheet[] {
+  const had = new Map(choice.bought);
+  const sheets: LayoutSheet[] = [];
+  for (const { layout, times } of orderedCuts(choice.cuts)) {
+    let open = times;
+    for (const piece of layout.shape.pieces) {
+      const count = Math.min(open, had.get(piece) ?? 0);
+      const stock = priced.get(piece);
+      if (count === 0 || stock === undefined) continue;
+      sheets.push({ ...layout.filled, stock, times: count });
+      had.set(piece, (had.get(piece) as number) - count);
+      open -= count;
+    }
+    if (open > 0) throw new Error(`${open} sheets of a plan have no stock`);
+  }
+  return sheets;
+}
+
+/** By shape, the most frequent first: the sheet that is cut once, with the rest on it, comes last. */
+function orderedCuts(cuts: readonly Cut[]): Cut[] {
+  return cuts.toSorted(
+    (a, b) =>
+      a.layout.shape.index - b.layout.shape.index ||
+      b.times - a.times ||
+      b.layout.filled.area - a.layout.filled.area,
+  );
+}
+
+function proofJob(
+  job: BatchJob,
+  surplus: readonly Surplus[],
+  use: readonly [StockKind, number, number][],
+): NestJob {
+  const more = new Map(surplus.map(({ part, count }) => [part, count]));
+  const price = new Map(use.map(([piece, , each]) => [piece.stock.id, each]));
+  return {
+    ...job,
+    parts: job.parts.map((part) => ({ ...part, demand: part.demand + (more.get(part.id) ?? 0) })),
+    stock: job.stock.map((stock) => ({ ...stock, cost: price.get(stock.id) ?? stock.cost })),
+  };
+}
+
+function prove(job: NestJob, result: NestResult): void {
+  const [first, ...more] = verify(job, result);
+  if (first === undefined) return;
+  const rest = more.length > 0 ? ` (and ${more.length} more)` : "";
+  throw new Error(
+    `the planner made a plan that must not be cut, which is a bug in it: ${first.message}${rest}`,
+  );
+}

@@ -1,0 +1,86 @@
+import type { TradeRow } from "./batch-job.js";
+import { type Choice, sheetsOf } from "./choice.js";
+import { cheapestChoice, granule, type LayoutRule, type Master } from "./master.js";
+import type { Solver } from "./solver.js";
+
+/** Rows of the trade table beside the plan's own. */
+const MOST_ROWS = 6;
+
+/** A choice without surplus copies. */
+type Finish = (choice: Choice) => Promise<Choice>;
+
+/**
+ * The best choice among the layouts: all demand if the stock suffices, then the least cost, then the fewest layouts; and
+ * what fewer layouts would cost. With a most number of layouts, the best that keeps it, or the one with the fewest.
+ */
+export async function tradedOff(
+  master: Master,
+  early: Choice,
+  solver: Solver | undefined,
+  finish: Finish,
+): Promise<{ choice: Choice; trade: TradeRow[] }> {
+  const found: Choice[] = [early];
+  const look = async (rule: LayoutRule | undefined): Promise<void> => {
+    const answer = solver && (await cheapestChoice(master, solver, rule));
+    if (answer !== undefined) found.push(await finish(answer.choice));
+  };
+  await look(undefined);
+  const least = best(found);
+  const each = master.job.costPerLayout ?? 0;
+  const decider = each > 0 ? each : granule(master.job) / (4 * Math.max(1, least.cuts.length));
+  if (least.cuts.length > 1) await look({ each: decider });
+  for (const most of layoutCounts(best(found).cuts.length - 1, master.job.maxLayouts)) {
+    await look({ each: decider, most });
+  }
+  const complete = found.filter((choice) => unmade(choice) === unmade(best(found)));
+  return { choice: withinLimit(master, found), trade: tradeRows(complete) };
+}
+
+/** Numbers of layouts to try: up to the most, all of the small ones and some of the larger. */
+function layoutCounts(most: number, limit: number | undefined): number[] {
+  const from = Math.min(most, limit ?? most);
+  const counts = Array.from({ length: Math.max(0, from) }, (_, index) => index + 1);
+  if (counts.length <= MOST_ROWS) return counts;
+  const step = (counts.length - 1) / (MOST_ROWS - 1);
+  return Array.from({ length: MOST_ROWS }, (_, row) => counts[Math.round(row * step)] as number);
+}
+
+function withinLimit(master: Master, found: readonly Choice[]): Choice {
+  const limit = master.job.maxLayouts ?? Number.POSITIVE_INFINITY;
+  const least = Math.min(...found.map((choice) => unmade(choice)));
+  const whole = found.filter((choice) => unmade(choice) === least);
+  const kept = whole.filter((choice) => choice.cuts.length <= limit);
+  if (kept.length > 0) return best(kept);
+  const fewest = Math.min(...whole.map((choice) => choice.cuts.length));
+  return best(whole.filter((choice) => choice.cuts.length === fewest));
+}
+
+function best(found: readonly Choice[]): Choice {
+  return found.reduce((a, b) => (better(b, a) ? b : a));
+}
+
+function better(a: Choice, b: Choice): boolean {
+  const difference = unmade(a) - unmade(b);
+  if (difference !== 0) return difference < 0;
+  const noise = 1e-9 * Math.max(1, b.cost);
+  if (Math.abs(a.cost - b.cost) > noise) return a.cost < b.cost;
+  if (a.cuts.length !== b.cuts.length) return a.cuts.length < b.cuts.length;
+  return sheetsOf(a.cuts) < sheetsOf(b.cuts);
+}
+
+/** Copies left unmade. */
+function unmade(choice: Choice): number {
+  return choice.left.reduce((sum, count) => sum + count, 0);
+}
+
+/** One row for each number of layouts at which less cannot be had for as little, fewest layouts first. */
+function tradeRows(found: readonly Choice[]): TradeRow[] {
+  const rows: TradeRow[] = [];
+  const sorted = found.toSorted((a, b) => a.cuts.length - b.cuts.length || (better(a, b) ? -1 : 1));
+  for (const choice of sorted) {
+    const last = rows.at(-1);
+    if (last !== undefined && choice.cost >= last.cost * (1 - 1e-9)) continue;
+    rows.push({ layouts: choice.cuts.length, sheets: sheetsOf(choice.cuts), cost: choice.cost });
+  }
+  return rows;
+}

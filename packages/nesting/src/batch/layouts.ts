@@ -1,0 +1,206 @@
+import type { Budget } from "../budget.js";
+import { type Random, seededRandom } from "../random.js";
+import { construct, type Plan } from "../sheets/construct.js";
+import { type FilledSheet, fillSheet, type Manner, type Pace } from "../sheets/fill.js";
+import type { PlateKind } from "../sheets/kind.js";
+import { drawn, firstPlans } from "../sheets/plans.js";
+import type { Setup } from "../sheets/prepare.js";
+import type { LayoutPool, SheetLayout } from "./pool.js";
+import { availableOf, type StockShape } from "./shapes.js";
+
+/** How a shape is filled: along or across, and which places and attitudes are liked. */
+interface Way {
+  readonly manner: Manner;
+  readonly across: boolean;
+}
+
+/**
+ * Makes layouts with the sheet packer. What it makes depends on the mix of a kit, the stock, the seed and the steps, but
+ * not on the number of kits: so does its cost, and so a plan for more kits draws on the same layouts as one for fewer.
+ */
+export class LayoutMaker {
+  private readonly setup: Setup;
+  private readonly shapes: readonly StockShape[];
+  private readonly mix: readonly number[];
+  private readonly budget: Budget;
+  private readonly random: Random;
+  private readonly ways: readonly Way[];
+  private readonly plans: readonly Plan[];
+
+  constructor(setup: Setup, shapes: readonly StockShape[], mix: readonly number[], budget: Budget) {
+    this.setup = setup;
+    this.shapes = shapes;
+    this.mix = mix;
+    this.budget = budget;
+    this.random = seededRandom(setup.job.seed);
+    this.plans = firstPlans(setup);
+    const [first] = this.plans;
+    this.ways = this.plans.filter((plan) => plan.order === first?.order);
+  }
+
+  /** Ways in which `sequence` can lay plates. */
+  get planCount(): number {
+    return this.plans.length;
+  }
+
+  /** Layouts of one kind and the rest behind it, and those of one kit: with these every demand can be met in some way. */
+  async first(pool: LayoutPool): Promise<void> {
+    await this.sequence(pool, 1, 0, NEVER);
+    for (const shape of this.shapes) {
+      for (const { index } of this.setup.kinds) {
+        if (this.mix[index] === 0 || !shape.holds.has(index)) continue;
+        const order = this.ordered(shape, (kind) => (kind.index === index ? Infinity : kind.grossArea));
+        const filled = await this.fill(shape, order, this.caps(shape, false), this.ways[0] as Way, NEVER);
+        if (filled !== undefined) pool.add(shape, filled);
+      }
+    }
+  }
+
+  /** The sheets of as many whole kits as given, laid one sheet after another. */
+  async sequence(pool: LayoutPool, kits: number, plan: number, pace: Pace): Promise<void> {
+    const { setup } = this;
+    const way = this.plans[plan];
+    if (way === undefined || pace.stop()) return;
+    const had = new Map(setup.stock.map((kind) => [kind, availableOf(kind.stock)]));
+    const left = this.mix.map((count) => count * kits);
+    const order = withCopies(way.order, left);
+    const layout = await construct(setup, { left, had }, { ...way, order }, this.budget, pace);
+    for (const sheet of layout?.sheets ?? []) {
+      const shape = this.shapes.find((each) => each.pieces.includes(sheet.stock));
+      if (shape !== undefined) pool.add(shape, sheet);
+    }
+  }
+
+  /** On each shape the most whole kits that find room on one sheet, in the first way that has room for them. */
+  async wholeKits(pool: LayoutPool, pace: Pace): Promise<void> {
+    for (const shape of this.shapes) {
+      if (this.mix.some((count, kind) => count > 0 && !shape.holds.has(kind))) continue;
+      const kitArea = this.setup.kinds.reduce(
+        (sum, kind) => sum + (this.mix[kind.index] as number) * kind.area,
+        0,
+      );
+      for (let kits = Math.floor(shape.along.area / kitArea); kits >= 1; kits--) {
+        if (await this.kitsFit(pool, shape, kits, pace)) break;
+        if (pace.stop()) return;
+      }
+    }
+  }
+
+  private async kitsFit(pool: LayoutPool, shape: StockShape, kits: number, pace: Pace): Promise<boolean> {
+    const left = this.mix.map((count) => count * kits);
+    for (const plan of this.plans) {
+      const order = withCopies(plan.order, left);
+      const filled = await this.fill(shape, order, left, plan, pace);
+      if (filled === undefined) return false;
+      pool.add(shape, filled);
+      if (filled.counts.every((count, kind) => count === left[kind])) return true;
+    }
+    return false;
+  }
+
+  /**
+   * Tries a few layouts of plates that are dear at the given worths, and returns the worthiest found. All worthwhile ones
+   * go into the pool.
+   */
+  async worthy(
+    pool: LayoutPool,
+    shape: StockShape,
+    worths: readonly number[],
+    price: number,
+    tries: number,
+    pace: Pace,
+  ): Promise<SheetLayout | undefined> {
+    let best: { layout: SheetLayout; worth: number } | undefined;
+    for (let attempt = 0; attempt < tries; attempt++) {
+      const noise = attempt === 0 ? 0 : ([0.3, 0.8, 2][attempt % 3] as number);
+      const power = attempt % 2 === 0 ? 1 : 0.5;
+      const order = this.ordered(shape, (kind) => {
+        const worth = worths[kind.index] as number;
+        if (worth <= 0) return -1 / kind.grossArea;
+        const rate = worth / kind.grossArea ** power;
+        return rate * Math.exp(noise * (this.random.unit() - 0.5));
+      });
+      const way = attempt === 0 ? (this.ways[0] as Way) : this.way(shape);
+      const caps = attempt % 4 === 3 ? this.caps(shape, true) : this.caps(shape, false);
+      const filled = await this.fill(shape, order, caps, way, pace);
+      if (filled === undefined) break;
+      const worth = worthOf(filled.counts, worths);
+      if (worth > price * (1 + 1e-9)) pool.add(shape, filled);
+      if (best === undefined || worth > best.worth) {
+        best = { layout: { shape, filled, counts: filled.counts }, worth };
+      }
+    }
+    return best?.layout;
+  }
+
+  /** The same plates on the same shape, in the least of its length that some way finds; undefined when none is found. */
+  async tightest(
+    shape: StockShape,
+    counts: readonly number[],
+    tries: number,
+  ): Promise<FilledSheet | undefined> {
+    let best: FilledSheet | undefined;
+    const wanted = counts.reduce((sum, count) => sum + count, 0);
+    for (const plan of this.plans.slice(0, tries)) {
+      const filled = await this.fill(shape, withCopies(plan.order, counts), counts, plan, NEVER);
+      if (filled === undefined || filled.laid.length < wanted) continue;
+      if (best === undefined || freeRest(filled) > freeRest(best)) best = filled;
+    }
+    return best;
+  }
+
+  private way(shape: StockShape): Way {
+    if (this.random.unit() < 0.5) return this.ways[this.random.below(this.ways.length)] as Way;
+    const plan = drawn(this.setup, this.caps(shape, true), [], this.random);
+    return plan;
+  }
+
+  private fill(
+    shape: StockShape,
+    order: readonly number[],
+    caps: readonly number[],
+    { manner, across }: Way,
+    pace: Pace,
+  ): Promise<FilledSheet | undefined> {
+    const model = across ? shape.across : shape.along;
+    return fillSheet(model, this.setup.kinds, order, caps, manner, this.budget, pace);
+  }
+
+  /** Most copies of each kind worth trying: what its area allows, and when `balanced` a random number of kits' worth. */
+  private caps(shape: StockShape, balanced: boolean): number[] {
+    const kits = 1 + this.random.below(12);
+    return this.setup.kinds.map((kind) => {
+      const wanted = this.mix[kind.index] as number;
+      if (wanted === 0 || !shape.holds.has(kind.index)) return 0;
+      const most = Math.max(1, Math.floor(shape.along.area / kind.area));
+      return balanced ? Math.min(most, wanted * kits) : most;
+    });
+  }
+
+  /** Copies of every kind that the shape holds, the highest measure first. */
+  private ordered(shape: StockShape, measure: (kind: PlateKind) => number): number[] {
+    const caps = this.caps(shape, false);
+    return this.setup.kinds
+      .map((kind) => ({ index: kind.index, measure: measure(kind) }))
+      .sort((a, b) => b.measure - a.measure || a.index - b.index)
+      .flatMap(({ index }) => Array.from({ length: caps[index] as number }, () => index));
+  }
+}
+
+const NEVER: Pace = { stop: () => false, hasty: () => false };
+
+/** The kinds of an order in the order of their first copies, each as often as given. */
+function withCopies(order: readonly number[], counts: readonly number[]): number[] {
+  const kinds = [...new Set(order)];
+  return kinds.flatMap((kind) => Array.from({ length: counts[kind] ?? 0 }, () => kind));
+}
+
+export function worthOf(counts: readonly number[], worths: readonly number[]): number {
+  return counts.reduce((sum, count, kind) => sum + count * (worths[kind] as number), 0);
+}
+
+/** Area of the rectangle beyond the last plate, mm2. */
+function freeRest({ model, used }: FilledSheet): number {
+  const { minX, maxX, minY, maxY } = model.limits;
+  return Math.max(0, maxX - minX - used) * (maxY - minY);
+}

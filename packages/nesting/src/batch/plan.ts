@@ -1,0 +1,137 @@
+import { signedArea } from "@keelcut/geometry";
+import { Budget } from "../budget.js";
+import { assertJob } from "../job-validation.js";
+import { prepare, type Setup } from "../sheets/prepare.js";
+import { assembled } from "./assemble.js";
+import type { BatchControl, BatchJob, BatchPlan, TradeRow } from "./batch-job.js";
+import { assertBatch } from "./batch-validation.js";
+import { type Bounds, boundsOf } from "./bound.js";
+import { type Choice, choiceOf, sheetsOf } from "./choice.js";
+import { generated } from "./column-generation.js";
+import { tradedOff } from "./fewest-layouts.js";
+import { greedyChoice } from "./greedy.js";
+import { LayoutMaker } from "./layouts.js";
+import type { Master } from "./master.js";
+import { LayoutPool } from "./pool.js";
+import { stockShapes } from "./shapes.js";
+import { trimmed } from "./trim.js";
+
+/** Steps when a job names neither steps nor seconds: some seconds a material. */
+export const DEFAULT_BATCH_STEPS = 12_000;
+
+/**
+ * Plans many copies of a few kinds of plates: which layouts to cut, how often each, from which stock, at the least cost
+ * found within the effort, and a bound on what any plan costs.
+ *
+ * Layouts are made for the mix of one kit, whatever the number of kits; a master programme chooses among them. So the
+ * work grows with the kinds of plates and not with the copies, and as long as the master is solved to its end a plan for
+ * more kits never costs less than one for fewer. Deterministic by seed and steps. An abort, like spent effort, ends the
+ * search with the best plan so far; there always is one. Every plan, also those `control.onProgress` hears of, has passed
+ * `verify`. Throws `NestJobError` for a job that is not sound.
+ */
+export async function planBatch(given: BatchJob, control: BatchControl = {}): Promise<BatchPlan> {
+  assertJob(given);
+  assertBatch(given);
+  const job = pricedByArea(given);
+  const open = job.effort.steps === undefined && job.effort.seconds === undefined;
+  const signal = control.signal;
+  const budget = new Budget(open ? { steps: DEFAULT_BATCH_STEPS } : job.effort, signal ? { signal } : {});
+  const setup = prepare(job);
+  const shapes = stockShapes(setup, job);
+  const fits = (kind: number): boolean => shapes.some((shape) => shape.holds.has(kind));
+  const demand = job.parts.map((part, kind) => (fits(kind) ? part.demand : 0));
+  const mix = mixOf(job, demand);
+  const maker = new LayoutMaker(setup, shapes, mix, budget);
+  const pool = new LayoutPool();
+  const areas = setup.kinds.map((kind) => kind.area);
+  const master = (): Master => ({ job, shapes, layouts: pool.layouts, demand, areas });
+  const planner: Planner = { given, job, setup, maker, master, budget };
+
+  await maker.first(pool);
+  const early = await finished(planner, greedyChoice(master()));
+  control.onProgress?.(planOf(planner, early, noBounds(), []));
+
+  await generated(pool, maker, shapes, mix, budget, control.solver);
+  const bounds = await boundsOf(setup, shapes, job, demand, control.solver);
+  const { choice, trade } = await tradedOff(master(), early, control.solver, (found) =>
+    finished(planner, found),
+  );
+  return planOf(planner, choice, bounds, trade);
+}
+
+interface Planner {
+  readonly given: BatchJob;
+  readonly job: BatchJob;
+  readonly setup: Setup;
+  readonly maker: LayoutMaker;
+  readonly master: () => Master;
+  readonly budget: Budget;
+}
+
+/** The choice without copies that are too many. */
+async function finished({ job, maker, master }: Planner, choice: Choice): Promise<Choice> {
+  const cuts = await trimmed(choice.cuts, master(), job.surplusPercent ?? 0, maker);
+  return choiceOf(master(), cuts) ?? choice;
+}
+
+function planOf(
+  { given, job, setup, budget }: Planner,
+  choice: Choice,
+  bounds: Bounds,
+  trade: readonly TradeRow[],
+): BatchPlan {
+  const { result, surplus, use } = assembled(setup, job, choice, budget.steps);
+  const layoutCount = choice.cuts.length;
+  const complete = choice.left.every((count) => count === 0);
+  const real = given === job;
+  return {
+    sheets: result.sheets,
+    unplaced: result.unplaced,
+    surplus,
+    use: real ? use : use.map((each) => ({ ...each, each: 0 })),
+    sheetCount: sheetsOf(choice.cuts),
+    layoutCount,
+    cost: real ? choice.cost : (job.costPerLayout ?? 0) * layoutCount,
+    yield: result.yield,
+    leastSheets: bounds.sheets,
+    leastCost: real ? bounds.cost : { value: 0, because: "the stock costs nothing" },
+    optimal: complete && choice.cost <= bounds.cost.value * (1 + 1e-9) + 1e-9,
+    withinMaxLayouts: layoutCount <= (job.maxLayouts ?? Number.POSITIVE_INFINITY),
+    trade,
+    steps: budget.steps,
+  };
+}
+
+function noBounds(): Bounds {
+  const none = { value: 0, because: "not reckoned yet" };
+  return { sheets: none, cost: none };
+}
+
+/** Copies of each kind in one kit; of kinds that are wanted and fit somewhere. */
+function mixOf(job: BatchJob, demand: readonly number[]): number[] {
+  const wanted = demand.filter((count) => count > 0);
+  const common = wanted.reduce(greatestCommonDivisor, 0);
+  const named = job.parts.every((part, kind) => demand[kind] === 0 || (part.perKit ?? 0) > 0);
+  return job.parts.map((part, kind) => {
+    const count = demand[kind] as number;
+    if (count === 0) return 0;
+    return named ? (part.perKit as number) : count / common;
+  });
+}
+
+function greatestCommonDivisor(a: number, b: number): number {
+  return b === 0 ? a : greatestCommonDivisor(b, a % b);
+}
+
+/** Where nothing has a price, a square metre has: the least area is wanted then. */
+function pricedByArea(job: BatchJob): BatchJob {
+  if (job.stock.some((stock) => stock.cost > 0 || stock.tiers?.some((tier) => tier.each > 0))) return job;
+  return {
+    ...job,
+    costPerSheet: 0,
+    stock: job.stock.map((stock) => {
+      const { tiers: _, ...plain } = stock;
+      return { ...plain, cost: signedArea(stock.outline) / 1e6 };
+    }),
+  };
+}
