@@ -1,11 +1,13 @@
 import { regionBounds } from "../../contour/bounds.js";
 import type { Point } from "../../contour/contour.js";
 import type { Plate, Seat, Vector } from "../../plates/plate.js";
+import { type Material, materialOf } from "./material-along-line.js";
 import { along, cross, dot, minus } from "./vector-3d.js";
 
 /** One copy of a plate where it sits in the vehicle. Vehicle axes, mm. */
 export interface PlacedPlate {
   readonly plate: Plate;
+  readonly material: Material;
   readonly seat: Seat;
   /** Unit normal; material fills 0..thickness along it from the seat's origin. */
   readonly normal: Vector;
@@ -17,10 +19,13 @@ export interface PlacedPlate {
 export function placedPlates(plates: readonly Plate[]): readonly PlacedPlate[] {
   return plates
     .filter((plate) => plate.made === "cut")
-    .flatMap((plate) => plate.seats.map((seat) => place(plate, seat)));
+    .flatMap((plate) => {
+      const material = materialOf(plate.region);
+      return plate.seats.map((seat) => place(plate, material, seat));
+    });
 }
 
-function place(plate: Plate, seat: Seat): PlacedPlate {
+function place(plate: Plate, material: Material, seat: Seat): PlacedPlate {
   const normal = cross(seat.u, seat.v);
   const box = regionBounds(plate.region);
   const corners = [0, plate.sheet.thickness].flatMap((height) =>
@@ -28,7 +33,7 @@ function place(plate: Plate, seat: Seat): PlacedPlate {
       [box.minY, box.maxY].map((y) => inVehicle(seat, normal, { x, y }, height)),
     ),
   );
-  return { plate, seat, normal, min: extreme(corners, Math.min), max: extreme(corners, Math.max) };
+  return { plate, material, seat, normal, min: extreme(corners, Math.min), max: extreme(corners, Math.max) };
 }
 
 function extreme(corners: readonly Vector[], pick: (...values: number[]) => number): Vector {

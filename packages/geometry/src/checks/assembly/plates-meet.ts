@@ -4,7 +4,7 @@ import { regionArea, regionCentroid } from "../../contour/measure.js";
 import { reversed } from "../../contour/orient.js";
 import { translate } from "../../contour/transform.js";
 import type { Vector } from "../../plates/plate.js";
-import { commonStretch, materialAlongLine } from "./material-along-line.js";
+import { commonStretch, materialAlongLine, type Stretch } from "./material-along-line.js";
 import { inPlate, inVehicle, type PlacedPlate } from "./placed-plate.js";
 import { along, cross, dot, norm, unit } from "./vector-3d.js";
 
@@ -31,18 +31,19 @@ export function platesMeet(a: PlacedPlate, b: PlacedPlate): Clash | undefined {
 }
 
 function crossingMeet(a: PlacedPlate, b: PlacedPlate, direction: Vector): Clash | undefined {
-  const reach = norm([a.max[0] - a.min[0], a.max[1] - a.min[1], a.max[2] - a.min[2]]) + 1;
   for (const heightA of heights(a)) {
     for (const heightB of heights(b)) {
       const start = commonPoint(a, heightA, b, heightB, direction);
+      const window = commonWindow(a, b, start, direction);
+      if (window.to - window.from < TOUCH) continue;
       const stretches = [a, b].map((placed) => {
         const origin = inPlate(placed, start);
         const tip = inPlate(placed, along(start, direction, 1));
         return materialAlongLine(
-          placed.plate.region,
+          placed.material,
           origin,
           { x: tip.x - origin.x, y: tip.y - origin.y },
-          reach,
+          window,
         );
       });
       const shared = commonStretch(stretches[0] ?? [], stretches[1] ?? [], TOUCH);
@@ -55,6 +56,21 @@ function crossingMeet(a: PlacedPlate, b: PlacedPlate, direction: Vector): Clash 
     }
   }
   return undefined;
+}
+
+/** The part of a line that lies within the boxes of both plates, or less: they can share nothing beyond it. */
+function commonWindow(a: PlacedPlate, b: PlacedPlate, start: Vector, direction: Vector): Stretch {
+  let from = Number.NEGATIVE_INFINITY;
+  let to = Number.POSITIVE_INFINITY;
+  for (const axis of [0, 1, 2] as const) {
+    if (Math.abs(direction[axis]) < 1e-9) continue;
+    const ends = [Math.max(a.min[axis], b.min[axis]), Math.min(a.max[axis], b.max[axis])].map(
+      (end) => (end - start[axis]) / direction[axis],
+    );
+    from = Math.max(from, Math.min(...ends));
+    to = Math.min(to, Math.max(...ends));
+  }
+  return { from, to };
 }
 
 /** Just inside both faces, and the middle. */

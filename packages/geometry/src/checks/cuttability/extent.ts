@@ -7,23 +7,52 @@ const CHORD_ERROR = 0.0005;
 /** The least distance of two parallel lines that hold the contour between them, mm: its width however it is turned. */
 export function narrowestExtent(contour: Contour): number {
   const hull = convexHull(flatten(contour, CHORD_ERROR, "outside"));
-  const widths = hull.map((from, index) => {
-    const to = hull[(index + 1) % hull.length] ?? from;
-    const length = Math.hypot(to.x - from.x, to.y - from.y);
-    const heights = hull.map(
-      (point) => ((to.x - from.x) * (point.y - from.y) - (to.y - from.y) * (point.x - from.x)) / length,
-    );
-    return Math.max(...heights);
-  });
-  return Math.min(...widths);
+  return Math.min(...antipodes(hull).map(({ height }) => height));
 }
 
 /** The largest distance of two points of the contour, mm. */
 export function longestExtent(contour: Contour): number {
   const hull = convexHull(flatten(contour, CHORD_ERROR, "outside"));
   let longest = 0;
-  for (const a of hull) for (const b of hull) longest = Math.max(longest, Math.hypot(a.x - b.x, a.y - b.y));
-  return longest;
+  for (const { from, to, far } of antipodes(hull)) {
+    longest = Math.max(longest, squared(from, far), squared(to, far));
+  }
+  return Math.sqrt(longest);
+}
+
+/** A side of a hull and the corner farthest from it. */
+interface Antipode {
+  readonly from: Point;
+  readonly to: Point;
+  readonly far: Point;
+  /** Distance of that corner from the side, mm. */
+  readonly height: number;
+}
+
+/**
+ * Every side with its farthest corner, in one walk around the hull (rotating calipers: Shamos 1978). The width is least
+ * across a side; the two farthest corners are a side's end and its antipode.
+ */
+function antipodes(hull: readonly Point[]): readonly Antipode[] {
+  const count = hull.length;
+  let far = 1;
+  return hull.map((from, index): Antipode => {
+    const to = hull[(index + 1) % count] ?? from;
+    const area = (corner: Point): number =>
+      (to.x - from.x) * (corner.y - from.y) - (to.y - from.y) * (corner.x - from.x);
+    let corner = hull[far] ?? from;
+    for (let step = 0; step < count; step += 1) {
+      const next = hull[(far + 1) % count] ?? from;
+      if (area(next) < area(corner)) break;
+      far = (far + 1) % count;
+      corner = next;
+    }
+    return { from, to, far: corner, height: area(corner) / Math.sqrt(squared(from, to)) };
+  });
+}
+
+function squared(a: Point, b: Point): number {
+  return (a.x - b.x) ** 2 + (a.y - b.y) ** 2;
 }
 
 /** Counter-clockwise hull without points on its sides (Andrew's monotone chain, 1979). */

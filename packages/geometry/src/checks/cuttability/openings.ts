@@ -2,7 +2,7 @@ import type { Contour, Point } from "../../contour/contour.js";
 import { pointDistance } from "../../contour/distance.js";
 import { contourCentroid } from "../../contour/measure.js";
 import { offsetContour, offsetRegion } from "../../contour/offset.js";
-import { asCircle, pointAt, segments } from "../../contour/segment.js";
+import { type ArcSegment, asCircle, pointAt, type Segment, segments } from "../../contour/segment.js";
 import { TOLERANCE } from "../../contour/tolerance.js";
 import type { Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
@@ -63,6 +63,8 @@ function narrowOpenings(cut: Cut): Finding[] {
 function widthBelow(opening: Contour, limit: number): number | undefined {
   const asRound = asCircle(opening);
   if (asRound !== undefined) return 2 * asRound.radius < limit - TOLERANCE ? 2 * asRound.radius : undefined;
+  const slot = asObround(opening);
+  if (slot !== undefined) return slot.width < limit - TOLERANCE ? slot.width : undefined;
   // A disc exactly as wide as the opening passes, but its path has no area: the hair lets it keep one.
   const passes = (width: number): boolean => offsetContour(opening, -(width - HAIR) / 2).length === 1;
   if (passes(limit)) return undefined;
@@ -155,6 +157,34 @@ function looseCores(cut: Cut): Finding[] {
 function coreExtent(opening: Contour, kerf: number, least: number): number {
   const round = asCircle(opening);
   if (round !== undefined) return Math.max(0, 2 * (round.radius - kerf));
+  const slot = asObround(opening);
+  if (slot !== undefined) return slot.width > 2 * kerf + TOLERANCE ? slot.length - 2 * kerf : 0;
   if (longestExtent(opening) - 2 * kerf < least) return 0;
   return Math.max(0, ...offsetContour(opening, -kerf).map(longestExtent));
+}
+
+/** Width and length over all when a contour is a slot with round ends; most openings that are not round are. */
+function asObround(contour: Contour): { readonly width: number; readonly length: number } | undefined {
+  const pieces = segments(contour);
+  const [a, b, c, d] = pieces;
+  if (pieces.length !== 4 || a === undefined || b === undefined || c === undefined || d === undefined) return;
+  const [arcs, lines] =
+    a.kind === "arc"
+      ? [
+          [a, c],
+          [b, d],
+        ]
+      : [
+          [b, d],
+          [a, c],
+        ];
+  const [first, second] = arcs.filter(isHalfCircle);
+  if (first === undefined || second === undefined || lines.some((piece) => piece.kind !== "line")) return;
+  if (Math.abs(first.radius - second.radius) > TOLERANCE) return;
+  const apart = Math.hypot(first.center.x - second.center.x, first.center.y - second.center.y);
+  return { width: 2 * first.radius, length: apart + 2 * first.radius };
+}
+
+function isHalfCircle(piece: Segment): piece is ArcSegment {
+  return piece.kind === "arc" && Math.abs(Math.abs(piece.sweep) - Math.PI) < 1e-6;
 }
