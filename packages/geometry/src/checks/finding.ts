@@ -18,4 +18,16 @@ export interface Finding {
   readonly why: string;
   /** Standard, handbook or "common practice" behind the limit. */
   readonly source: string;
+  /** The sizes that `measured` is made of, when it is a tolerance stack or a sum. */
+  readonly contributions?: readonly Contribution[];
+}
+
+/** One size in a stack, with how far it may be off and who says so. `unit` of the finding; signs as they add up. */
+export interface Contribution {
+  readonly name: string;
+  readonly nominal: number;
+  /** Upward and downward deviation, both as positive numbers. */
+  readonly plus: number;
+  readonly minus: number;
+  readonly source: string;
 }

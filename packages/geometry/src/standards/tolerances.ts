@@ -1,11 +1,11 @@
 import type { TableFacts } from "./table.js";
 import { nearestNames, UnknownEntry } from "./unknown-entry.js";
 
-export type ItGrade = "IT12" | "IT13" | "IT14";
+export type ItGrade = "IT12" | "IT13" | "IT14" | "IT15";
 export type GeneralClass = "f" | "m" | "c" | "v";
 
 /**
- * Width of a standard tolerance, mm, by ISO 286-1: IT12 to IT14, nominal sizes from 1 to 315 mm.
+ * Width of a standard tolerance, mm, by ISO 286-1: IT12 to IT15, nominal sizes from 1 to 315 mm.
  * Throws UnknownEntry for another grade, RangeError for another size.
  */
 export function itTolerance(size: number, grade: ItGrade): number {
@@ -35,19 +35,19 @@ export const itTable: RangeTable = {
   source: "ISO 286-1:2010 table 1",
   basis: "standard",
   unit: "sizes mm, tolerances micrometres",
-  columns: ["over", "to", "IT12", "IT13", "IT14"],
+  columns: ["over", "to", "IT12", "IT13", "IT14", "IT15"],
   rows: [
-    [1, 3, 100, 140, 250],
-    [3, 6, 120, 180, 300],
-    [6, 10, 150, 220, 360],
-    [10, 18, 180, 270, 430],
-    [18, 30, 210, 330, 520],
-    [30, 50, 250, 390, 620],
-    [50, 80, 300, 460, 740],
-    [80, 120, 350, 540, 870],
-    [120, 180, 400, 630, 1000],
-    [180, 250, 460, 720, 1150],
-    [250, 315, 520, 810, 1300],
+    [1, 3, 100, 140, 250, 400],
+    [3, 6, 120, 180, 300, 480],
+    [6, 10, 150, 220, 360, 580],
+    [10, 18, 180, 270, 430, 700],
+    [18, 30, 210, 330, 520, 840],
+    [30, 50, 250, 390, 620, 1000],
+    [50, 80, 300, 460, 740, 1200],
+    [80, 120, 350, 540, 870, 1400],
+    [120, 180, 400, 630, 1000, 1600],
+    [180, 250, 460, 720, 1150, 1850],
+    [250, 315, 520, 810, 1300, 2100],
   ],
 };
 

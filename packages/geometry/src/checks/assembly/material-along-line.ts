@@ -30,9 +30,19 @@ export function materialOf(region: Region): Material {
  * The stretches of a straight line that lie in a region's material, in order.
  *
  * @param direction unit vector; parameters count mm from `origin`
- * @param window the part of the line that is looked at
+ * @param reach half the length of line that is looked at
  */
 export function materialAlongLine(
+  region: Region,
+  origin: Point,
+  direction: Point,
+  reach: number,
+): readonly Stretch[] {
+  return stretchesAlong(materialOf(region), origin, direction, { from: -reach, to: reach });
+}
+
+/** The same for a region that many lines cross; `window` is the part of the line that is looked at. */
+export function stretchesAlong(
   { region, pieces }: Material,
   origin: Point,
   direction: Point,

@@ -4,7 +4,7 @@ import { regionArea, regionCentroid } from "../../contour/measure.js";
 import { reversed } from "../../contour/orient.js";
 import { translate } from "../../contour/transform.js";
 import type { Vector } from "../../plates/plate.js";
-import { commonStretch, materialAlongLine, type Stretch } from "./material-along-line.js";
+import { commonStretch, type Stretch, stretchesAlong } from "./material-along-line.js";
 import { inPlate, inVehicle, type PlacedPlate } from "./placed-plate.js";
 import { along, cross, dot, norm, unit } from "./vector-3d.js";
 
@@ -39,12 +39,7 @@ function crossingMeet(a: PlacedPlate, b: PlacedPlate, direction: Vector): Clash 
       const stretches = [a, b].map((placed) => {
         const origin = inPlate(placed, start);
         const tip = inPlate(placed, along(start, direction, 1));
-        return materialAlongLine(
-          placed.material,
-          origin,
-          { x: tip.x - origin.x, y: tip.y - origin.y },
-          window,
-        );
+        return stretchesAlong(placed.material, origin, { x: tip.x - origin.x, y: tip.y - origin.y }, window);
       });
       const shared = commonStretch(stretches[0] ?? [], stretches[1] ?? [], TOUCH);
       if (shared !== undefined) {
