@@ -41,3 +41,7 @@ export function seedNumber(text: string): number {
 export function effortSeconds(text: string | undefined): number | undefined {
   return text === undefined ? undefined : plainNumber("--effort", text, 0, 86_400);
 }
+
+export function layoutsNumber(text: string | undefined): number | undefined {
+  return text === undefined ? undefined : wholeNumber("--max-layouts", text, 1, 1000);
+}

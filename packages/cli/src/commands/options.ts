@@ -21,6 +21,7 @@ export interface SearchOptions extends SettingOptions {
   readonly effort?: string;
   readonly kits: string;
   readonly spares?: string;
+  readonly maxLayouts?: string;
 }
 
 export interface OutputOptions extends SearchOptions {
@@ -49,7 +50,8 @@ export function kits(command: Command): Command {
 export function search(command: Command): Command {
   return command
     .option("--seed <number>", "another number gives another layout; the same gives the same", "1")
-    .option("--effort <seconds>", "search that long for a better layout (default: a fixed number of steps)");
+    .option("--effort <seconds>", "search that long for a better layout (default: a fixed number of steps)")
+    .option("--max-layouts <number>", "most different sheet layouts for each material and thickness");
 }
 
 export function output(command: Command, usual?: string): Command {

@@ -1,12 +1,15 @@
 import type { Finding } from "@keelcut/geometry";
-import { type NestResult, nest, verify } from "@keelcut/nesting";
+import { type BatchPlan, type NestResult, nest, verify } from "@keelcut/nesting";
 import { counted, percentText } from "../screen/number-text.js";
 import type { Progress } from "../screen/progress.js";
+import { planned } from "./batch.js";
 import type { SheetGroup } from "./sheet-groups.js";
 
 /** A group with its layout. */
 export interface LaidOut extends SheetGroup {
   readonly result: NestResult;
+  /** How the layout was chosen, when it was planned for many kits. */
+  readonly plan?: BatchPlan;
 }
 
 /** A layout that the independent check refuses: a defect of this program, never of the input. */
@@ -28,15 +31,17 @@ export async function layOutGroups(
   for (const group of groups) {
     const { material, thickness } = group.material;
     progress.stage(`laying out ${material} ${thickness} mm`);
-    const result = await nest(group.job, {
+    const control = {
       signal,
-      onProgress: (best) => progress.detail(layoutText(best)),
-    });
-    const [violation] = verify(group.job, result);
+      onProgress: (best: NestResult): void => progress.detail(layoutText(best)),
+    };
+    const { job, batch } = group;
+    const laid = batch ? await planned(job, batch, control) : { result: await nest(job, control) };
+    const [violation] = verify(job, laid.result);
     if (violation !== undefined) {
       throw new LayoutFault(`the layout of ${material} ${thickness} mm is wrong: ${violation.message}`);
     }
-    done.push({ ...group, result });
+    done.push({ ...group, ...laid });
   }
   return done;
 }

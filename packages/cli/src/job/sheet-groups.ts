@@ -1,9 +1,10 @@
 import { bounds, type Finding, type Plate, type SheetMaterial } from "@keelcut/geometry";
-import type { NestJob, Stock } from "@keelcut/nesting";
+import type { BatchJob, NestJob, Stock } from "@keelcut/nesting";
 import { nestStock } from "../cost/index.js";
 import type { FrameInput } from "../input/read-frame.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { StockList } from "../input/stock-list.js";
+import { batchJob } from "./batch.js";
 import { demandOf, type Quantity } from "./demand.js";
 import { tooLarge } from "./too-large.js";
 
@@ -12,6 +13,8 @@ export interface SheetGroup {
   readonly material: SheetMaterial;
   readonly plates: readonly Plate[];
   readonly job: NestJob;
+  /** The same as a plan for many kits, when there are several or the number of layouts is limited. */
+  readonly batch?: BatchJob;
 }
 
 export interface SheetGroups {
@@ -23,6 +26,8 @@ export interface SearchWish {
   readonly seed: number;
   /** Seconds for the whole job; a fixed number of steps when absent, so that every machine finds the same. */
   readonly seconds?: number;
+  /** Most distinct layouts for each material and thickness. */
+  readonly maxLayouts?: number;
 }
 
 /** Largest distance between a true arc and the chords the search packs with, mm: a fiftieth of the usual safety gap. */
@@ -43,7 +48,10 @@ export function sheetGroups(
     findings.push(...found.findings);
     if (found.stock.length === 0) return [];
     findings.push(...tooLarge(group.plates, found.stock, input.parameters.cutting.edgeMargin));
-    return [{ ...group, job: nestJob(group.plates, found.stock, input, quantity, wish, byMaterial.length) }];
+    const job = nestJob(group.plates, found.stock, input, quantity, wish, byMaterial.length);
+    if (quantity.kits === 1 && wish.maxLayouts === undefined) return [{ ...group, job }];
+    const facts = { plates: group.plates, stock, shop, maxLayouts: wish.maxLayouts };
+    return [{ ...group, job, batch: batchJob(job, facts) }];
   });
   return { groups, findings };
 }
