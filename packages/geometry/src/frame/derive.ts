@@ -3,6 +3,7 @@ import { checkSpace } from "../checks/space-check.js";
 import { fitMachine, type Machine } from "../fit/machine.js";
 import { collectHardware, collectLengths } from "../hardware/uses.js";
 import { cheekDraft } from "../plates/cheek.js";
+import type { PlateDraft } from "../plates/compose.js";
 import { deckDraft } from "../plates/deck.js";
 import type { Contribution, PlateTemplate } from "../plates/template.js";
 import { deriveAxes } from "./axes.js";
@@ -35,7 +36,14 @@ export function deriveFrame(parameters: FrameParameters): Frame {
   ].map((template) => contributionOf(template, machine, findings));
 
   const all = [...structure, ...parts, ...bought];
-  const plates = mergePlates(all.flatMap((part) => part.plates ?? []));
+  const plateCuts = all.flatMap((part) => part.plateCuts ?? []);
+  const drafts = all
+    .flatMap((part) => part.plates ?? [])
+    .map((draft): PlateDraft => {
+      const more = plateCuts.filter(({ plate }) => plate === draft.id).map(({ cut }) => cut);
+      return more.length === 0 ? draft : { ...draft, cuts: [...draft.cuts, ...more] };
+    });
+  const plates = mergePlates(drafts);
   findings.push(
     ...all.flatMap((part) => part.findings ?? []),
     ...checkSpace(parameters, machine.layout, machine.ducts),

@@ -23,7 +23,8 @@ export function mergePlates(drafts: readonly PlateDraft[]): readonly Plate[] {
     }
     const seats =
       index >= 0 ? draft.seats : draft.seats.map((seat) => turnedOver(seat, draft.sheet.thickness));
-    groups[Math.max(index, twin)] = { ...found, seats: [...found.seats, ...seats] };
+    const loose = (found.loose ?? 0) + (draft.loose ?? 0);
+    groups[Math.max(index, twin)] = { ...found, seats: [...found.seats, ...seats], loose };
   }
   return groups.map((group) => {
     const alone = groups.filter((other) => other.template === group.template).length === 1;

@@ -1,4 +1,7 @@
 import type { SheetMaterial } from "../plates/plate.js";
+import type { OwnPlateParameters } from "./own-plate-parameters.js";
+
+export type * from "./own-plate-parameters.js";
 
 /** A frame as its designer states it, with every default filled in. All lengths mm. */
 export interface FrameParameters {
@@ -18,7 +21,34 @@ export interface FrameParameters {
   readonly pods?: readonly PodParameters[];
   readonly ballast?: readonly BallastParameters[];
   readonly straps?: readonly StrapParameters[];
+  /** The designer's own plates. */
+  readonly plates?: readonly OwnPlateParameters[];
   readonly cutting: CuttingParameters;
+  /** Where the vehicle works; fresh water at 5 m when absent. */
+  readonly water?: WaterParameters;
+  /** How roughly it is handled; lifted at twice and landed at three times its weight when absent. */
+  readonly handling?: HandlingParameters;
+}
+
+export interface WaterParameters {
+  /** kg/m3. */
+  readonly density: number;
+  /** Greatest depth, metres. */
+  readonly depth: number;
+}
+
+/** Loads of the strength estimates, as multiples of the weight in air. */
+export interface HandlingParameters {
+  readonly liftFactor: number;
+  readonly landingFactor: number;
+}
+
+/** What a bought part weighs and displaces. */
+export interface BoughtBody {
+  /** g. */
+  readonly mass: number;
+  /** Water displaced when closed, cm3. */
+  readonly volume: number;
 }
 
 export interface SheetParameters {
@@ -77,6 +107,8 @@ export interface MotorParameters {
   readonly threadDepth: number;
   /** Hole in the front plate for shaft end and clip; 0 for none. */
   readonly shaftHole: number;
+  /** Motor and propeller together, g; unknown when absent. */
+  readonly mass?: number;
 }
 
 /** Holes by which a motor is held. Diameters are of the circle through the hole centres. */
@@ -181,6 +213,8 @@ export interface PodParameters {
   readonly screw: string;
   /** Thickness of the part's foot under the screw head. */
   readonly foot: number;
+  /** With everything in it; unknown when absent. `middle` is the height of its centre above the deck. */
+  readonly body?: BoughtBody & { readonly middle: number };
 }
 
 /** A row of slots in the deck along which ballast is shifted. */
@@ -194,6 +228,8 @@ export interface BallastParameters {
   /** Direction of the slots. */
   readonly along: "x" | "y";
   readonly screw: string;
+  /** Weight of steel carried in the row, g; unknown when absent. */
+  readonly mass?: number;
 }
 
 /** Cable ties around something round that lies on the deck. */
@@ -207,6 +243,8 @@ export interface StrapParameters {
   readonly count: number;
   /** Distance between two ties along the part. */
   readonly spacing: number;
+  /** Unknown when absent. */
+  readonly body?: BoughtBody;
 }
 
 export type CuttingMethod = "router" | "laser" | "waterjet";
@@ -221,4 +259,6 @@ export interface CuttingParameters {
   readonly edgeMargin: number;
   /** Who moves the contours by half a kerf. */
   readonly compensation: "shop" | "file";
+  /** How far a cut edge may lie from its drawn place; the usual of the method when absent. */
+  readonly accuracy?: number;
 }

@@ -3,6 +3,7 @@ import { bulkheads } from "../plates/bulkhead.js";
 import { carriers } from "../plates/carrier.js";
 import { floats } from "../plates/float.js";
 import { handles } from "../plates/handle.js";
+import { ownPlates } from "../plates/own-plate.js";
 import { pods } from "../plates/pod.js";
 import { skids } from "../plates/skid.js";
 import { straps } from "../plates/strap.js";
@@ -22,4 +23,5 @@ export const templates: readonly PlateTemplate[] = [
   ballastRows,
   straps,
   swayDucts,
+  ownPlates,
 ];

@@ -5,8 +5,9 @@ import { addTabsAt, tabSlot } from "../features/tab-joint.js";
 import { SADDLE_AIR, SADDLE_WEB } from "../fit/layout.js";
 import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
-import type { BulkheadParameters } from "../frame/parameters.js";
+import type { BulkheadParameters, FrameParameters } from "../frame/parameters.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import type { Seat } from "./plate.js";
 import type { Contribution, PlateTemplate } from "./template.js";
 
 /** Tabs of a bulkhead: into the deck and into each cheek. */
@@ -74,13 +75,18 @@ function drawBulkhead(bulkhead: BulkheadParameters, machine: Machine): Contribut
     outlineWhy: `between the cheeks at x ${bulkhead.x} mm, on tabs in deck and cheeks`,
     cuts: held.filter((fitted) => isRing(fitted, height)).map(ringCut),
     mirrorable: true,
-    seats: [{ origin: [bulkhead.x - sheet.thickness / 2, 0, 0], u: [0, 1, 0], v: [0, 0, 1] }],
+    seats: [bulkheadSeat(bulkhead, parameters)],
   };
   return {
     plates: [draft],
     deckCuts: middles.map((y) => slotCut(bulkhead.x, y, "deck", machine, bulkhead)),
     cheekCuts: [slotCut(bulkhead.x, side, "cheek", machine, bulkhead)],
   };
+}
+
+/** Its middle plane stands at the bulkhead's x. */
+export function bulkheadSeat(bulkhead: BulkheadParameters, { sheets }: FrameParameters): Seat {
+  return { origin: [bulkhead.x - sheets.structure.thickness / 2, 0, 0], u: [0, 1, 0], v: [0, 0, 1] };
 }
 
 function slotCut(x: number, y: number, plate: string, machine: Machine, bulkhead: BulkheadParameters): Cut {

@@ -7,6 +7,7 @@ import { freeSpans, type Span } from "../fit/occupied.js";
 import type { FrameParameters } from "../frame/parameters.js";
 import { clearanceHole } from "../standards/index.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import type { Seat } from "./plate.js";
 import type { Contribution } from "./template.js";
 
 /** Material kept around openings and along edges of the cheek, mm. Own choice: above 1.5 times a 10 mm sheet. */
@@ -54,11 +55,20 @@ export function cheekDraft(
     outlineWhy: "carries the rods, takes the deck's tabs and stands on two feet",
     cuts: [...needed, ...windows(machine, half, top, taken)],
     mirrorable: true,
-    seats: [
-      { origin: [0, layout.innerWidth / 2 + sheet.thickness, 0], u: [1, 0, 0], v: [0, 0, 1] },
-      { origin: [0, -layout.innerWidth / 2, 0], u: [1, 0, 0], v: [0, 0, 1] },
-    ],
+    seats: cheekSeats(machine),
   };
+}
+
+/** To port and to starboard of everything between them. */
+export function cheekSeats({ parameters, layout }: Machine): readonly Seat[] {
+  return [
+    {
+      origin: [0, layout.innerWidth / 2 + parameters.sheets.structure.thickness, 0],
+      u: [1, 0, 0],
+      v: [0, 0, 1],
+    },
+    { origin: [0, -layout.innerWidth / 2, 0], u: [1, 0, 0], v: [0, 0, 1] },
+  ];
 }
 
 /** Height of the cheeks above the deck, mm. */

@@ -23,6 +23,8 @@ export interface PlateDraft {
   readonly mirrorable: boolean;
   readonly made?: "cut" | "printed";
   readonly seats: readonly Seat[];
+  /** Copies in one kit that have no place in the vehicle. */
+  readonly loose?: number;
 }
 
 /** Puts outline, openings and their reasons together; orients the contours by the rule of `Region`. */
@@ -42,7 +44,7 @@ export function composePlate(draft: PlateDraft): Plate {
     name: draft.name,
     template: draft.template,
     sheet: { material: draft.sheet.material, thickness: draft.sheet.thickness },
-    count: draft.seats.length,
+    count: draft.seats.length + (draft.loose ?? 0),
     region,
     features,
     marks: draft.marks ?? [],

@@ -8,6 +8,7 @@ import type { FittedDuct } from "../fit/rod-runs.js";
 import type { FrameParameters } from "../frame/parameters.js";
 import { carrierWindows } from "./carrier.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import type { Seat } from "./plate.js";
 
 /** Material kept around openings and along edges of the deck, mm. Own choice: above 1.5 times a 10 mm sheet. */
 const WEB = 16;
@@ -42,8 +43,13 @@ export function deckDraft(machine: Machine, asked: readonly Cut[]): PlateDraft {
         .flatMap((fitted) => flowWindows(fitted, half, taken)),
     ],
     mirrorable: false,
-    seats: [{ origin: [0, 0, -sheet.thickness], u: [1, 0, 0], v: [0, 1, 0] }],
+    seats: [deckSeat(parameters)],
   };
+}
+
+/** Its upper face is at z = 0. */
+export function deckSeat({ sheets }: FrameParameters): Seat {
+  return { origin: [0, 0, -sheets.structure.thickness], u: [1, 0, 0], v: [0, 1, 0] };
 }
 
 /** Under a heave duct the deck repeats the carrier: the same windows, the same screw holes, and slots for the ties. */

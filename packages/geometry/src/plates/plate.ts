@@ -67,7 +67,7 @@ export interface Plate {
   readonly name: string;
   readonly template: string;
   readonly sheet: SheetMaterial;
-  /** Copies in one kit; equals `seats.length`. */
+  /** Copies in one kit: one for each seat, and those of own plates that have no place in the vehicle. */
   readonly count: number;
   readonly region: Region;
   readonly features: readonly Feature[];

@@ -11,6 +11,8 @@ export interface Contribution {
   readonly deckCuts?: readonly Cut[];
   /** Cuts in both cheeks: x forward, y up from the top of the deck. */
   readonly cheekCuts?: readonly Cut[];
+  /** Cuts in a plate that another template draws, by the id of its draft and in its own plane. */
+  readonly plateCuts?: readonly { readonly plate: string; readonly cut: Cut }[];
   /** Tabs that the cheeks' feet put down into a runner: middle along x, and length. */
   readonly footTabs?: readonly { readonly middle: number; readonly length: number; readonly reach: number }[];
   readonly hardware?: readonly HardwareUse[];

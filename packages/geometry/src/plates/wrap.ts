@@ -19,6 +19,9 @@ const WRAP_END = 15;
 
 const TEXT_HEIGHT = 5;
 
+/** Rod holes in a pipe are marked and drilled by hand: the coarse series takes up what that is off. */
+export const PIPE_HOLES = "coarse";
+
 /** A template wrapped once around a pipe: drill through its openings. Its left edge is the seam, its lower edge the pipe's end. */
 export const wraps: PlateTemplate = {
   name: "wrap",
@@ -91,7 +94,7 @@ interface WrapHoles {
 function rodHoles(fitted: FittedDuct, parameters: FrameParameters): WrapHoles {
   const { duct, pipe, fit } = fitted;
   const radius = pipe.outsideMean / 2;
-  const hole = clearanceHole(parameters.rods.thread, "medium") / 2;
+  const hole = clearanceHole(parameters.rods.thread, PIPE_HOLES) / 2;
   const curve = developedHole(radius, hole, fit.rodPitch / 2);
   const right = fitArcs(curve, FIT_ERROR);
   const left = mirrorX(right);
@@ -111,7 +114,7 @@ function rodHoles(fitted: FittedDuct, parameters: FrameParameters): WrapHoles {
         contour,
         kind: "rod-hole",
         name: "rod hole",
-        why: `${which}, ${parameters.rods.thread}, straight across the pipe`,
+        why: `${which}, ${parameters.rods.thread}, straight across the pipe (ISO 273 ${PIPE_HOLES})`,
       }),
     ),
   };
