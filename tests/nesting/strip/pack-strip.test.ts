@@ -44,7 +44,7 @@ describe("packStrip", () => {
 
   it("puts a jigsaw together", async () => {
     const results = [];
-    for (const seed of [1, 2, 3]) results.push(await packStrip(jigsaw, { steps: 6000 }, seed, here));
+    for (const seed of [1, 2]) results.push(await packStrip(jigsaw, { steps: 12000 }, seed, here));
     for (const result of results) expectValid(jigsaw, result);
     expect(Math.min(...results.map((result) => result.length))).toBeLessThan(20 * (1 + 1e-6));
   });

@@ -32,6 +32,7 @@ export interface PairShape {
 
 export function buildPairTable(shapes: readonly PairShape[]): PairTable {
   const n = shapes.length;
+  if (n === 0) return { shapes: 0, entry: new Int32Array(0), fields: buildDepthFields([]) };
   const extents = shapes.map((shape) => extentOf(shape.polygon.outer));
   const grid = gridFor(Math.max(...extents.map((e) => Math.max(e.maxX - e.minX, e.maxY - e.minY))));
   const gridded = shapes.map((shape) => onGrid(shape.polygon, grid));

@@ -2,6 +2,7 @@ import { extentOf, type Polygon, polygonArea, reversedRing, type Turn } from "..
 import { construct } from "./construct.js";
 import { compileInstance, type FixedShape, type Instance, turnsWithin } from "./instance.js";
 import { moveItem, usualMove } from "./move.js";
+import { nofitEngine } from "./nofit-engine.js";
 import { totalOverlap } from "./pair-book.js";
 import { randomIndex } from "./random.js";
 import { type Boxes, insert, newSearch, rebuild, remove, resetWeights, type Search } from "./search.js";
@@ -99,7 +100,7 @@ export function fillSheet(
   seed: number,
 ): FilledSheet {
   const { instance, boxes, itemOfKind } = sheet;
-  const search = newSearch(instance, boxes, seed);
+  const search = newSearch(nofitEngine, instance, boxes, seed);
   const value = Array.from(instance.kindOfItem.subarray(0, instance.movable), (k) => values[itemOfKind[k]]);
   const order = dearestFirst(search, value, withinLimits(sheet, limits));
   construct(search, order);

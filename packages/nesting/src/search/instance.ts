@@ -1,3 +1,4 @@
+import { type Silhouette, silhouetteOf } from "../collision/silhouette.js";
 import { buildPairTable, type PairTable } from "../nofit/pair-table.js";
 import {
   extentOf,
@@ -14,6 +15,8 @@ export interface PackKind {
   readonly demand: number;
   /** The ways it may be turned; at least one. */
   readonly turns: readonly Turn[];
+  /** May lie at any further angle; then outlines are compared instead of no-fit regions. */
+  readonly anyAngle?: boolean;
 }
 
 /** Something that lies where it lies: a plate already placed, a keep-out, the frame around a sheet's outline. */
@@ -57,6 +60,10 @@ export interface Instance {
   /** Mean of (width + height) / 2 over the movable items: the length the search measures steps by. */
   readonly meanSize: number;
   readonly pairs: PairTable;
+  /** For each shape, when outlines are compared instead of no-fit regions; else empty. */
+  readonly silhouettes: readonly Silhouette[];
+  /** 1 for kinds that may lie at any angle (with silhouettes only). */
+  readonly anyAngle: Uint8Array;
 }
 
 /** Shapes larger than any box are of no use. */
@@ -108,11 +115,21 @@ export function compileInstance(
     for (let s = first; s < shapes.length; s++) halfTurns.push(halfTurnOf(shapes, s, first));
   });
   firstShape.push(shapes.length);
-  const extents = shapes.map((shape) => extentOf(shape.outer));
+  const outlines = kinds.some((kind) => kind.anyAngle);
+  const silhouettes = outlines ? shapes.map(silhouetteOf) : [];
+  const extents = shapes.map((shape, s) => {
+    const { maxX, maxY } = extentOf(shape.outer);
+    const reach = kinds[kindOfShape[s]]?.anyAngle ? silhouettes[s].reach : 0;
+    return { maxX: Math.max(maxX, reach), maxY: Math.max(maxY, reach) };
+  });
   const kindOfItem = kinds.flatMap((kind, k) => Array<number>(kind.demand).fill(k));
   const movable = kindOfItem.length;
   const pairs = buildPairTable(
-    shapes.map((polygon, s) => ({ polygon, halfTurn: halfTurns[s], fixed: kindOfShape[s] >= kinds.length })),
+    (outlines ? [] : shapes).map((polygon, s) => ({
+      polygon,
+      halfTurn: halfTurns[s],
+      fixed: kindOfShape[s] >= kinds.length,
+    })),
   );
   const sizes = firstShape.slice(0, -1).map((s) => Math.sqrt(extents[s].maxX * extents[s].maxY) * 2);
   const meanGeometric = kindOfItem.reduce((sum, k) => sum + sizes[k], 0) / Math.max(1, movable);
@@ -143,6 +160,8 @@ export function compileInstance(
       kindOfItem.reduce((sum, k) => sum + extents[firstShape[k]].maxX + extents[firstShape[k]].maxY, 0) /
       Math.max(1, movable),
     pairs,
+    silhouettes,
+    anyAngle: Uint8Array.from(all, (_, k) => (kinds[k]?.anyAngle ? 1 : 0)),
   };
 }
 

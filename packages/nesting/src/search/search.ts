@@ -1,5 +1,6 @@
+import type { Engine } from "./engine.js";
 import type { Instance } from "./instance.js";
-import { type Neighbours, noteOverlaps } from "./overlap.js";
+import type { Neighbours } from "./overlap.js";
 import { clearBook, closeRow, emptyPairBook, openRow, type PairBook } from "./pair-book.js";
 import { type Random, randomSource } from "./random.js";
 
@@ -19,12 +20,15 @@ export interface Boxes {
  * much larger than the rest (frames, long keep-outs) are in a list of their own, so they do not widen every look-up.
  */
 export interface Search {
+  readonly engine: Engine;
   readonly instance: Instance;
   readonly boxes: Boxes;
   readonly random: Random;
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly shape: Int32Array;
+  /** Turn beyond that of the shape, radians; only for kinds that may lie at any angle. */
+  readonly angle: Float64Array;
   readonly box: Int32Array;
   /** 1 when the item lies in the plane; an item being moved, or left out, does not. */
   readonly present: Uint8Array;
@@ -61,7 +65,7 @@ export interface Hash {
 /** Items this many times the mean size are looked at always instead of being hashed. */
 const LARGE = 3;
 
-export function newSearch(instance: Instance, boxes: Boxes, seed: number): Search {
+export function newSearch(engine: Engine, instance: Instance, boxes: Boxes, seed: number): Search {
   const { items, halfWidth, halfHeight, meanSize, firstShape, kindOfItem } = instance;
   const large = new Uint8Array(items);
   let reachX = 0;
@@ -78,12 +82,14 @@ export function newSearch(instance: Instance, boxes: Boxes, seed: number): Searc
     }
   }
   const search: Search = {
+    engine,
     instance,
     boxes,
     random: randomSource(seed),
     x: new Float64Array(items),
     y: new Float64Array(items),
     shape: Int32Array.from(kindOfItem, (k) => firstShape[k]),
+    angle: new Float64Array(items),
     box: new Int32Array(items),
     present: new Uint8Array(items),
     book: emptyPairBook(items),
@@ -143,18 +149,16 @@ export function fitsBox(search: Search, shape: number, box: number): boolean {
 
 /** Puts every present movable item back within its box, and computes hash and overlaps afresh. Weights stay. */
 export function rebuild(search: Search): void {
-  const { instance, x, y, shape, box, present, book } = search;
+  const { engine, instance, present, book } = search;
   layOutHash(search);
   for (let r = 0; r < book.size; r++) book.overlap[r] = 0;
   book.conflicts.fill(0);
   for (let i = instance.movable; i < instance.items; i++) if (present[i]) insert(search, i);
   for (let i = 0; i < instance.movable; i++) {
     if (!present[i]) continue;
-    const s = shape[i];
-    x[i] = Math.min(highX(search, s, box[i]), Math.max(lowX(search, s, box[i]), x[i]));
-    y[i] = Math.min(highY(search, s, box[i]), Math.max(lowY(search, s, box[i]), y[i]));
+    engine.keepInBox(search, i);
     openRow(book, i);
-    noteOverlaps(search, i);
+    engine.noteOverlaps(search, i);
     closeRow(book, i);
     insert(search, i);
   }

@@ -1,4 +1,4 @@
-import { type MoveEffort, moveItem } from "./move.js";
+import type { MoveEffort } from "./move.js";
 import { reweigh, totalOverlap } from "./pair-book.js";
 import { shuffle } from "./random.js";
 import { rebuild, type Search } from "./search.js";
@@ -22,7 +22,7 @@ export interface SeparationEffort {
 export const usualSeparation = { patience: 50, rounds: 2 };
 
 export function* separate(search: Search, effort: SeparationEffort): Generator<void, boolean> {
-  const { instance, book, random } = search;
+  const { engine, instance, book, random } = search;
   const order = new Int32Array(instance.movable);
   const best = takeSnapshot(search);
   let least = totalOverlap(book, instance);
@@ -34,7 +34,7 @@ export function* separate(search: Search, effort: SeparationEffort): Generator<v
       if (count === 0) return true;
       shuffle(order, count, random);
       for (let k = 0; k < count; k++)
-        if (book.conflicts[order[k]] > 0) moveItem(search, order[k], effort.move);
+        if (book.conflicts[order[k]] > 0) engine.moveItem(search, order[k], effort.move);
       const total = totalOverlap(book, instance);
       if (total === 0) return true;
       if (total < least) {
@@ -63,6 +63,7 @@ export interface Snapshot {
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly shape: Int32Array;
+  readonly angle: Float64Array;
   readonly box: Int32Array;
   readonly present: Uint8Array;
 }
@@ -73,6 +74,7 @@ export function takeSnapshot(search: Search): Snapshot {
     x: search.x.slice(0, n),
     y: search.y.slice(0, n),
     shape: search.shape.slice(0, n),
+    angle: search.angle.slice(0, n),
     box: search.box.slice(0, n),
     present: search.present.slice(0, n),
   };
@@ -83,6 +85,7 @@ export function saveSnapshot(search: Search, into: Snapshot): void {
   into.x.set(search.x.subarray(0, n));
   into.y.set(search.y.subarray(0, n));
   into.shape.set(search.shape.subarray(0, n));
+  into.angle.set(search.angle.subarray(0, n));
   into.box.set(search.box.subarray(0, n));
   into.present.set(search.present.subarray(0, n));
 }
@@ -92,6 +95,7 @@ export function restoreSnapshot(search: Search, from: Snapshot): void {
   search.x.set(from.x);
   search.y.set(from.y);
   search.shape.set(from.shape);
+  search.angle.set(from.angle);
   search.box.set(from.box);
   search.present.set(from.present);
   rebuild(search);

@@ -1,23 +1,28 @@
 import { usualMove } from "../search/move.js";
 import { separate } from "../search/separation.js";
 import { restoreBest, shorten } from "./exploration.js";
-import { EXPLORATION, keepIfBest, type StripSearch, takeOffer } from "./strip-search.js";
+import { keepIfBest, type StripSearch, takeOffer } from "./strip-search.js";
 
 /**
  * Compression: the best layout, shortened by very little at a random cut, separated again; kept when that succeeds,
- * else undone. The step falls from 0.1 % to 0.001 % over the time left.
+ * else undone. The step grows with success and halves with failure; from its least it starts again at its first, so the
+ * same layout is tried at other cuts, coarse and fine. The fine end matters for jigsaws, which fit exactly or not at all.
  */
 export function* compress(strip: StripSearch): Generator<void, void> {
   const { search, progress } = strip;
+  let step = FIRST_STEP;
   while (progress() < 1) {
-    const spent = (progress() - EXPLORATION) / (1 - EXPLORATION);
-    const step = FIRST_STEP * (LAST_STEP / FIRST_STEP) ** Math.max(0, spent);
     takeOffer(strip);
     restoreBest(strip);
     shorten(search, strip.best.length * (1 - step));
-    if (yield* separate(search, { move: usualMove, patience: 30, rounds: 1 })) keepIfBest(strip);
+    if (yield* separate(search, { move: usualMove, patience: 30, rounds: 1 })) {
+      keepIfBest(strip);
+      step = Math.min(FIRST_STEP, 1.2 * step);
+    } else {
+      step = step < LEAST_STEP ? FIRST_STEP : 0.5 * step;
+    }
   }
 }
 
 const FIRST_STEP = 0.001;
-const LAST_STEP = 0.00001;
+const LEAST_STEP = 5e-7;

@@ -20,26 +20,25 @@ export function* explore(strip: StripSearch): Generator<void, void> {
   const { search } = strip;
   const pool: Failed[] = [];
   let step = FIRST_STEP;
-  let failures = 0;
+  let most = FIRST_STEP;
   shorten(search, strip.best.length * (1 - step));
   while (strip.progress() < EXPLORATION) {
     if (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) {
       keepIfBest(strip);
       pool.length = 0;
-      failures = 0;
-      step = Math.min(MOST_STEP, 1.3 * step);
+      step = Math.min(most, step * GROWTH);
       shorten(search, strip.best.length * (1 - step));
       continue;
     }
-    addToPool(pool, search);
+    most = FINE_STEP;
+    step = Math.max(LEAST_STEP, Math.min(most, step * DECLINE));
     if (takeOffer(strip)) {
       pool.length = 0;
-      failures = 0;
       restoreBest(strip);
       shorten(search, strip.best.length * (1 - step));
       continue;
     }
-    if (++failures % FAILURES_A_STEP === 0) step = Math.max(LEAST_STEP, step / 2);
+    addToPool(pool, search);
     restoreSnapshot(search, drawFromPool(pool, search).snapshot);
     resetWeights(search);
     search.boxes.maxX[0] = strip.best.length * (1 - step);
@@ -54,10 +53,11 @@ export function restoreBest(strip: StripSearch): void {
   restoreSnapshot(strip.search, strip.best.snapshot);
 }
 
-const FIRST_STEP = 0.02;
-const MOST_STEP = 0.05;
-const LEAST_STEP = 0.002;
-const FAILURES_A_STEP = 8;
+const FIRST_STEP = 0.05;
+const FINE_STEP = 0.007;
+const LEAST_STEP = 0.001;
+const GROWTH = 1.15;
+const DECLINE = 0.85;
 const POOL = 12;
 
 interface Failed {
@@ -77,10 +77,10 @@ function drawFromPool(pool: readonly Failed[], search: Search): Failed {
 
 /** Cuts the strip to a length by moving what lies right of a random cut to the left. */
 export function shorten(search: Search, length: number): void {
-  const { instance, boxes, random, x } = search;
+  const { engine, instance, boxes, random, x } = search;
   const by = boxes.maxX[0] - length;
   let end = 0;
-  for (let i = 0; i < instance.movable; i++) end = Math.max(end, x[i] + instance.halfWidth[search.shape[i]]);
+  for (let i = 0; i < instance.movable; i++) end = Math.max(end, engine.rightEnd(search, i));
   const cut = random() * length;
   const shift = by - (boxes.maxX[0] - end);
   for (let i = 0; i < instance.movable; i++) if (x[i] > cut) x[i] -= shift;
@@ -90,17 +90,14 @@ export function shorten(search: Search, length: number): void {
 
 /** Two large items of different kinds change places, each turned at random. */
 function exchangeTwo(search: Search): void {
-  const { instance, random, x, y, shape } = search;
+  const { engine, instance, x, y } = search;
   const a = largeItem(search);
   let b = largeItem(search);
   for (let tries = 0; tries < 20 && instance.kindOfItem[a] === instance.kindOfItem[b]; tries++)
     b = largeItem(search);
   [x[a], x[b]] = [x[b], x[a]];
   [y[a], y[b]] = [y[b], y[a]];
-  for (const i of [a, b]) {
-    const kind = instance.kindOfItem[i];
-    shape[i] = instance.firstShape[kind] + randomIndex(random, instance.shapeCount[kind]);
-  }
+  for (const i of [a, b]) engine.turnAtRandom(search, i);
   rebuild(search);
 }
 

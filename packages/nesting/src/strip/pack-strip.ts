@@ -43,7 +43,12 @@ export async function packStrip(
     throw new RangeError(`The strip's height must be positive and finite, got ${strip.height}`);
   }
   const instance = compileInstance(
-    strip.items.map((item, k) => ({ polygon: item.polygon, demand: item.demand, turns: turns[k] })),
+    strip.items.map((item, k) => ({
+      polygon: item.polygon,
+      demand: item.demand,
+      turns: turns[k],
+      anyAngle: item.rotations === "any",
+    })),
     [],
     { height: strip.height },
   );
@@ -101,7 +106,8 @@ function checkedEffort(effort: Effort): { steps: number; seconds: number } {
 }
 
 function turnsOf(item: StripItem): Turn[] {
-  const rotations = item.rotations === "any" ? [0, 90, 180, 270] : item.rotations;
+  // An item that may lie at any angle starts from one of two, of which one fits almost every strip.
+  const rotations = item.rotations === "any" ? [0, 90] : item.rotations;
   const turns = rotations.map((rotation) => ({ rotation, mirrored: false }));
   return item.mirrorable ? [...turns, ...rotations.map((rotation) => ({ rotation, mirrored: true }))] : turns;
 }
@@ -118,12 +124,13 @@ function resultOf(
     const shape = snapshot.shape[i];
     const item = instance.kindOfItem[i];
     const turn = turns[item][instance.turnOfShape[shape]];
+    const [cos, sin] = [Math.cos(snapshot.angle[i]), Math.sin(snapshot.angle[i])];
     area += instance.area[item];
     return {
       item,
-      x: snapshot.x[i] - instance.centreX[shape],
-      y: snapshot.y[i] - instance.centreY[shape],
-      rotation: turn.rotation,
+      x: snapshot.x[i] - cos * instance.centreX[shape] + sin * instance.centreY[shape],
+      y: snapshot.y[i] - sin * instance.centreX[shape] - cos * instance.centreY[shape],
+      rotation: turn.rotation + (snapshot.angle[i] * 180) / Math.PI,
       mirrored: turn.mirrored,
     };
   });

@@ -1,5 +1,6 @@
-import { construct, largestFirst } from "../search/construct.js";
+import { outlineEngine } from "../collision/outline-engine.js";
 import type { Instance } from "../search/instance.js";
+import { nofitEngine } from "../search/nofit-engine.js";
 import { newSearch, type Search } from "../search/search.js";
 import { type Snapshot, takeSnapshot } from "../search/separation.js";
 import { compress } from "./compression.js";
@@ -38,8 +39,9 @@ export function newStripSearch(
     maxX: Float64Array.of(longestNeeded(instance)),
     maxY: Float64Array.of(height),
   };
-  const search = newSearch(instance, boxes, seed);
-  construct(search, largestFirst(search));
+  const engine = instance.silhouettes.length > 0 ? outlineEngine : nofitEngine;
+  const search = newSearch(engine, instance, boxes, seed);
+  engine.start(search);
   return {
     search,
     best: { length: usedLength(search), snapshot: takeSnapshot(search) },
@@ -74,7 +76,7 @@ function usedLength(search: Search): number {
   const { instance } = search;
   let length = 0;
   for (let i = 0; i < instance.movable; i++) {
-    length = Math.max(length, search.x[i] + instance.halfWidth[search.shape[i]]);
+    length = Math.max(length, search.engine.rightEnd(search, i));
   }
   return length;
 }
