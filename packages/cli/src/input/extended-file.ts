@@ -14,7 +14,7 @@ import { readReferencedFile, readYamlFile } from "./yaml-file.js";
 const longestChain = 8;
 
 /** Values of which half an old and half a new one make no sense: given anew, they are replaced whole. */
-const replacedWhole: readonly string[] = ["pattern"];
+const replacedWhole: readonly string[] = ["pattern", "outline", "import"];
 
 /** A frame file with everything it extends merged in. */
 export interface Extended {

@@ -1,16 +1,9 @@
 import { z } from "zod";
-import { ballast, bulkhead, float, handle, pod, skids, strap } from "./frame-attachments.js";
+import { ballast, bulkhead, float, handle, handling, pod, skids, strap, water } from "./frame-attachments.js";
+import { ownPlate } from "./frame-own-plates.js";
 import { pattern } from "./frame-pattern.js";
+import { sheet } from "./frame-sheet.js";
 import { coordinate, identifier, largest, length, lengthOrZero, thread, words } from "./frame-words.js";
-
-const sheet = z.strictObject({
-  material: words.describe("Name in the table of sheet materials, for example PE-HD (keelcut catalog)"),
-  thickness: length.describe("Nominal thickness, mm"),
-  measured: length
-    .optional()
-    .describe("Thickness measured on the sheet at hand, mm; the standard's tolerance holds when absent"),
-  grain: z.boolean().default(false).describe("True when every plate must be turned one way"),
-});
 
 const pipe = z.strictObject({
   standard: words.optional().describe("Name in the pipe tables, for example EN 1329-1 (keelcut catalog)"),
@@ -80,6 +73,12 @@ const motor = z.strictObject({
   shaftHole: lengthOrZero
     .default(8)
     .describe("Hole in the front plate for shaft end and clip, mm; 0 for none"),
+  mass: z
+    .number()
+    .positive()
+    .max(1e6)
+    .optional()
+    .describe("Motor and propeller together, g; the trim estimate leaves them out when absent"),
 });
 
 const deck = z.strictObject({
@@ -123,6 +122,11 @@ const cutting = z.strictObject({
     .enum(["shop", "file"])
     .optional()
     .describe("Who moves contours by half a kerf; from the shop profile when absent"),
+  accuracy: lengthOrZero
+    .optional()
+    .describe(
+      "How far a cut edge may lie from its drawn place, mm; from the shop profile, or 0.1, when absent",
+    ),
 });
 
 /** A frame as its designer writes it. All lengths mm. `extends` is resolved before this schema looks. */
@@ -169,7 +173,16 @@ export const frameFileSchema = z.strictObject({
   pods: z.array(pod).max(40).default([]).describe("Boxes and other bought parts screwed to the deck"),
   ballast: z.array(ballast).max(20).default([]).describe("Rows of slots along which weights are shifted"),
   straps: z.array(strap).max(40).default([]).describe("Cable ties around round things on the deck"),
+  plates: z
+    .array(ownPlate)
+    .max(100)
+    .default([])
+    .describe("Own plates, described by features or drawn in another program"),
   cutting: cutting.prefault({}).describe("How plates are cut, where it differs from the shop profile"),
+  water: water.optional().describe("Where the vehicle works; fresh water at 5 m when absent"),
+  handling: handling
+    .optional()
+    .describe("How roughly it is handled, for the strength estimates: 2 and 3 times its weight when absent"),
 });
 
 export type FrameFile = z.infer<typeof frameFileSchema>;

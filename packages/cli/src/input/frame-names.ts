@@ -11,6 +11,7 @@ import type { FrameFile } from "./frame-file.js";
 import type { Problem } from "./input-error.js";
 import { fieldText, type Located, nodeAt, type PathStep, placeText } from "./located.js";
 import { didYouMean } from "./nearest-name.js";
+import { ownPlateProblems } from "./own-plate-names.js";
 
 type Duct = FrameFile["ducts"][number];
 
@@ -50,6 +51,7 @@ export function unknownNames(file: FrameFile, root: Located): Problem[] {
   if (file.floats.length > 0 && file.sheets.float === undefined) {
     report(["floats"], "floats need their foam: add float with material and thickness under sheets");
   }
+  ownPlateProblems(file, report, known);
   known(["rods", "thread"], () => hexNut(file.rods.thread));
   known(["ties", "width"], () => cableTie(file.ties.width));
   for (const [name, motor] of Object.entries(file.motors)) {

@@ -1,19 +1,25 @@
 import type {
   BoltPattern,
   CuttingParameters,
+  DrawnOutline,
   DuctParameters,
   FrameParameters,
   MotorParameters,
 } from "@keelcut/geometry";
 import type { FrameFile } from "./frame-file.js";
 import { given } from "./given.js";
+import { ownPlateParameters } from "./own-plates.js";
 import type { ShopProfile } from "./shop-profile.js";
 
 /** What the cutting section of a frame file or a shop profile settles. */
 export type CuttingChoice = FrameFile["cutting"];
 
 /** The frame with every default filled in: what the frame file does not say about cutting, the shop profile says. */
-export function frameParameters(file: FrameFile, cutting: CuttingParameters): FrameParameters {
+export function frameParameters(
+  file: FrameFile,
+  cutting: CuttingParameters,
+  drawn: ReadonlyMap<string, DrawnOutline> = new Map(),
+): FrameParameters {
   return {
     name: file.name,
     revision: file.revision,
@@ -31,6 +37,7 @@ export function frameParameters(file: FrameFile, cutting: CuttingParameters): Fr
     cheek: given(file.cheek),
     ties: file.ties,
     ...attachments(file),
+    plates: ownPlateParameters(file, drawn),
     cutting,
   };
 }
@@ -47,9 +54,11 @@ function attachments(file: FrameFile): Partial<FrameParameters> {
       to: point(float.to),
       rods: float.rods.map(point),
     })),
-    pods: file.pods.map((pod) => ({ ...pod, at: point(pod.at), pattern: boltPattern(pod.pattern) })),
-    ballast: file.ballast.map((row) => ({ ...row, at: point(row.at) })),
-    straps: file.straps.map((strap) => ({ ...strap, at: point(strap.at) })),
+    pods: file.pods.map((pod) => ({ ...given(pod), at: point(pod.at), pattern: boltPattern(pod.pattern) })),
+    ballast: file.ballast.map((row) => ({ ...given(row), at: point(row.at) })),
+    straps: file.straps.map((strap) => ({ ...given(strap), at: point(strap.at) })),
+    water: file.water,
+    handling: file.handling,
   });
 }
 
@@ -71,7 +80,9 @@ export function cuttingParameters(
   const method = choice.method ?? shop?.cutting.method;
   const kerf = choice.kerf ?? shop?.cutting.kerf;
   if (method === undefined || kerf === undefined) return undefined;
+  const accuracy = choice.accuracy ?? shop?.cutting.accuracy;
   return {
+    ...(accuracy === undefined ? {} : { accuracy }),
     method,
     kerf,
     clearance: choice.clearance ?? rounded(kerf + (shop?.cutting.safetyGap ?? 2)),
@@ -94,7 +105,7 @@ function ductParameters(duct: FrameFile["ducts"][number]): DuctParameters {
 }
 
 function motorParameters(motor: FrameFile["motors"][string]): MotorParameters {
-  return { ...motor, pattern: boltPattern(motor.pattern) };
+  return { ...given(motor), pattern: boltPattern(motor.pattern) };
 }
 
 function boltPattern(pattern: FrameFile["motors"][string]["pattern"]): BoltPattern {

@@ -1,6 +1,7 @@
 import { dirname, relative, resolve } from "node:path";
 import type { CuttingParameters, FrameParameters } from "@keelcut/geometry";
 import { checked } from "./checked.js";
+import { readDrawnPlates } from "./drawn-plates.js";
 import { readExtendedFile } from "./extended-file.js";
 import { frameFileSchema } from "./frame-file.js";
 import { unknownNames } from "./frame-names.js";
@@ -44,6 +45,8 @@ export async function readFrame(path: string, settings: readonly string[], cwd: 
   const stockFile = scalarAt(root, "stock");
   const shop = shopFile && (await collecting(problems, readShopProfile(shopFile, cwd)));
   const stock = stockFile && (await collecting(problems, readStockList(stockFile, cwd)));
+  const drawn = await readDrawnPlates(file, root);
+  problems.push(...drawn.problems);
   if (problems.length > 0) throw new InputError(problems);
   if (shop && stock && shop.shop.currency !== stock.stock.currency) {
     throw inputError(
@@ -54,12 +57,16 @@ export async function readFrame(path: string, settings: readonly string[], cwd: 
   }
   const cutting = cuttingOf(file.cutting, shop?.shop, root);
   return {
-    parameters: frameParameters(file, cutting),
+    parameters: frameParameters(file, cutting, drawn.outlines),
     stock: stock?.stock,
     shop: shop && shopCutting(shop.shop, cutting),
     stockFile: stock === undefined ? "" : relative(dirname(resolve(cwd, path)), stock.absolute),
     given: writtenIn({ shop: shop?.root, stock: stock?.root }),
-    files: [...extended.files, ...[shop?.absolute, stock?.absolute].filter((each) => each !== undefined)],
+    files: [
+      ...extended.files,
+      ...drawn.files,
+      ...[shop?.absolute, stock?.absolute].filter((each) => each !== undefined),
+    ],
   };
 }
 

@@ -1,0 +1,12 @@
+import { z } from "zod";
+import { length, words } from "./frame-words.js";
+
+/** A sheet material that plates are cut from. */
+export const sheet = z.strictObject({
+  material: words.describe("Name in the table of sheet materials, for example PE-HD (keelcut catalog)"),
+  thickness: length.describe("Nominal thickness, mm"),
+  measured: length
+    .optional()
+    .describe("Thickness measured on the sheet at hand, mm; the standard's tolerance holds when absent"),
+  grain: z.boolean().default(false).describe("True when every plate must be turned one way"),
+});
