@@ -6,17 +6,17 @@ import { tealParameters } from "./teal.js";
 const frame = deriveFrame(tealParameters());
 const wrap = frame.plates.find((plate) => plate.id === "wrap-port") as Plate;
 const radius = 75.15 / 2;
-const holeRadius = 3.3; // ISO 273 medium for M6: 6.6
+const holeRadius = 3.5; // ISO 273 coarse for M6: 7
 const pitch = 40;
 
 describe("developed rod hole", () => {
   it("has the closed-form width and height", () => {
     const { at } = developedHole(radius, holeRadius, pitch / 2);
     expect(at(0).x - at(0.5).x).toBeCloseTo(
-      radius * (Math.asin((20 + 3.3) / radius) - Math.asin((20 - 3.3) / radius)),
+      radius * (Math.asin((20 + 3.5) / radius) - Math.asin((20 - 3.5) / radius)),
       9,
     );
-    expect(at(0.25).y - at(0.75).y).toBeCloseTo(6.6, 9);
+    expect(at(0.25).y - at(0.75).y).toBeCloseTo(7, 9);
   });
 
   it("refuses a hole that leaves the pipe", () => {

@@ -66,17 +66,6 @@ function boreFindings(
       source: pipe.source,
     });
   }
-  const play = pipe.boreMax / 2 - fit.rimRadius;
-  findings.push({
-    id: "fit.carrier-play",
-    severity: "note",
-    place,
-    message: `the rim of ${numberText(2 * fit.rimRadius)} mm enters every bore of ${pipe.designation} (${numberText(pipe.boreMin)} to ${numberText(pipe.boreMax)} mm); in the largest it has ${numberText(play)} mm play a side: measure the pipe and give outside, wall and ovality to tighten it`,
-    measured: play,
-    limit: duct.carrier.fitGap,
-    why: "one carrier must enter the tightest pipe the standard allows",
-    source: pipe.source,
-  });
   return findings;
 }
 

@@ -1,8 +1,10 @@
 import { regionFaults } from "../contour/validate.js";
+import { fitMachine } from "../fit/machine.js";
 import type { Frame } from "../frame/frame.js";
 import { checkAssembly } from "./assembly-check.js";
 import { type CuttabilityLimits, checkCuttability } from "./cuttability.js";
 import type { Finding, Severity } from "./finding.js";
+import { checkToleranceStacks } from "./tolerance-stack.js";
 
 const SEVERITY_ORDER: readonly Severity[] = ["error", "warning", "note"];
 
@@ -11,9 +13,12 @@ const SEVERITY_ORDER: readonly Severity[] = ["error", "warning", "note"];
  * method can cut it. Worst first; equal severities keep the order of the checks.
  */
 export function checkFrame(frame: Frame, limits: CuttabilityLimits = {}): readonly Finding[] {
+  // What derivation started from; what it found is among the frame's findings already.
+  const machine = fitMachine(frame.parameters, []);
   const findings = merged([
     ...frame.findings,
     ...checkAssembly(frame),
+    ...checkToleranceStacks(machine, frame.plates),
     ...frame.plates.flatMap((plate) =>
       regionFaults(plate.region).map(
         (fault): Finding => ({

@@ -18,7 +18,7 @@ export interface Finding {
   readonly why: string;
   /** Standard, handbook or "common practice" behind the limit. */
   readonly source: string;
-  /** The sizes that `measured` is made of, when it is a tolerance stack or a sum. */
+  /** The sizes that `measured` is made of, when it is a tolerance stack or a sum; or the joints it sums up, a line each. */
   readonly contributions?: readonly Contribution[];
 }
 

@@ -1,15 +1,12 @@
 import type { Layout } from "../fit/layout.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { FrameParameters } from "../frame/parameters.js";
-import { hexNut, sheetMaterial, thread } from "../standards/index.js";
+import { hexNut, thread } from "../standards/index.js";
 import type { Finding } from "./finding.js";
 import { numberText } from "./number-text.js";
 
 /** Air between two pipes, and between a rod and a pipe it does not belong to, mm. Own choice. */
 const PIPE_AIR = 2;
-
-/** A sheet whose thickness may vary more than this should be measured before slots are cut, mm. Own choice. */
-const WIDE_TOLERANCE = 0.3;
 
 /** Do ducts, rods, deck and cheeks leave each other room in the vehicle? */
 export function checkSpace(
@@ -25,7 +22,6 @@ export function checkSpace(
     ...rodsInCheek(layout, parameters),
     ...widthFor(layout),
     ...tabsFit(parameters),
-    ...thicknessKnown(parameters),
   ];
 }
 
@@ -241,25 +237,6 @@ function tabsFit(parameters: FrameParameters): readonly Finding[] {
       limit: tabLength / 2,
       why: "the cheek between two slots must be at least half as long as a tab, and tabs end before the corners",
       source: "common practice",
-    },
-  ];
-}
-
-function thicknessKnown(parameters: FrameParameters): readonly Finding[] {
-  const sheet = parameters.sheets.structure;
-  if (sheet.measured !== undefined) return [];
-  const tolerance = sheetMaterial(sheet.material).thicknessTolerance(sheet.thickness);
-  if (tolerance <= WIDE_TOLERANCE) return [];
-  return [
-    {
-      id: "fit.measure-sheet",
-      severity: "note",
-      place: "sheets.structure",
-      message: `${sheet.material} of ${numberText(sheet.thickness)} mm may be ${numberText(tolerance)} mm thinner or thicker; the tab slots allow for it, so tabs may sit up to ${numberText(2 * tolerance)} mm loose: measure the sheet and give sheets.structure.measured`,
-      measured: tolerance,
-      limit: WIDE_TOLERANCE,
-      why: "tab slots are cut for the thickest sheet",
-      source: "thickness tolerance of the sheet standard",
     },
   ];
 }

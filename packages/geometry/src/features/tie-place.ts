@@ -29,6 +29,8 @@ export interface TiePlaces {
   readonly tieLengthNeeded: number;
   /** Farthest point of the slots from the pipe's axis, mm. */
   readonly reach: number;
+  /** From the pipe's axis to the outer long side of a slot, mm. */
+  readonly outerSide: number;
 }
 
 /**
@@ -60,6 +62,7 @@ export function tiePlaces(
     holeDiameter: Math.ceil((ties.width + CUTTER_ROOM) * 2) / 2,
     tieLengthNeeded:
       2 * spacing + 2 * (plate + height) + 2 * (wallMax + PIPE_AIR + slotHeight) + HEAD_AND_TAIL,
+    outerSide: slotRadius + slotHeight / 2,
     reach: Math.hypot(slotRadius + slotHeight / 2, slotLength / 2),
   };
 }

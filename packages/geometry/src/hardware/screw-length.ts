@@ -1,4 +1,4 @@
-import { capScrew, hexNut, plainWasher, thread } from "../standards/index.js";
+import { capScrew, hexNut, itTolerance, plainWasher, thread } from "../standards/index.js";
 
 /**
  * Threads that must stand out of a nut. Two is the common preference (US Naval Ships' Technical Manual ch. 075 asks for
@@ -46,7 +46,10 @@ export function blindScrew(
 ): BlindScrewChoice {
   const longestAllowed = plate.min + threadDepth;
   const { lengths } = capScrew(screw);
-  const length = lengths.findLast((candidate) => candidate <= longestAllowed + 1e-9);
+  // A screw may be longer than its name: js15 (ISO 4762, product grade A of ISO 4759-1).
+  const length = lengths.findLast(
+    (candidate) => candidate + itTolerance(candidate, "IT15") / 2 <= longestAllowed + 1e-9,
+  );
   if (length === undefined || length - plate.max <= 0) {
     return { ok: false, longestAllowed, shortest: lengths[0] ?? 0 };
   }
