@@ -2,6 +2,7 @@ import { arrange, type Edge, piecesOf, reversedEdge } from "./arrangement.js";
 import type { Region } from "./contour.js";
 import { refuseNonFiniteContours } from "./refuse.js";
 import { regionsFromEdges } from "./stitch.js";
+import { regionFaults } from "./validate.js";
 import { edgeWindings } from "./winding.js";
 
 /**
@@ -22,22 +23,35 @@ export function intersect(a: readonly Region[], b: readonly Region[]): Region[] 
   return combine(a, b, (inA, inB) => inA && inB);
 }
 
+type Wanted = (inA: boolean, inB: boolean) => boolean;
+
+function combine(a: readonly Region[], b: readonly Region[], wanted: Wanted): Region[] {
+  refuseNonFiniteContours([...a, ...b].flatMap((region) => [region.outer, ...region.openings]));
+  return settled(combineOnce(a, b, wanted));
+}
+
+/** Moving ends onto nodes may bring a vertex within the tolerance of a curve it cleared before: such needles go in another pass. */
+export function settled(regions: readonly Region[]): Region[] {
+  let result = [...regions];
+  for (let pass = 0; pass < MOST_PASSES && result.some((region) => regionFaults(region).length > 0); pass++) {
+    result = combineOnce(result, [], (inA) => inA);
+  }
+  return result;
+}
+
+const MOST_PASSES = 3;
+
 /**
  * Cuts all contours at all meetings, keeps each edge that has wanted material on one side only, turned so that it lies on the left,
  * and stitches these. A point is in a set when its contours wind around it more than zero times.
  */
-function combine(
-  a: readonly Region[],
-  b: readonly Region[],
-  wanted: (inA: boolean, inB: boolean) => boolean,
-): Region[] {
+function combineOnce(a: readonly Region[], b: readonly Region[], wanted: Wanted): Region[] {
   const contours = [...a, ...b].flatMap((region, index) =>
     [region.outer, ...region.openings].map((contour) => ({
       contour,
       set: index < a.length ? (0 as const) : (1 as const),
     })),
   );
-  refuseNonFiniteContours(contours.map(({ contour }) => contour));
   const arrangement = arrange(contours.flatMap(({ contour, set }, number) => piecesOf(contour, number, set)));
   const windings = edgeWindings(arrangement);
   const isWanted = (counts: readonly [number, number] | undefined): boolean =>

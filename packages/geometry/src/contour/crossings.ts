@@ -93,16 +93,18 @@ function lineTouching(line: LineSegment, circle: ArcSegment): Point[] {
   return isTouch(circle.radius - away) ? [point] : [];
 }
 
+/** Measured from the centre of the smaller circle: from that of a nearly straight arc the decimals would be lost. */
 function circleCrossings(a: ArcSegment, b: ArcSegment): Point[] {
-  const dx = b.center.x - a.center.x;
-  const dy = b.center.y - a.center.y;
+  const [small, large] = a.radius <= b.radius ? [a, b] : [b, a];
+  const dx = large.center.x - small.center.x;
+  const dy = large.center.y - small.center.y;
   const apart = Math.hypot(dx, dy);
   if (isOneCircle(a, b, apart)) return [];
-  if (!(a.radius + b.radius - apart > TANGENT && apart - Math.abs(a.radius - b.radius) > TANGENT)) return [];
-  const along = (apart + ((a.radius - b.radius) / apart) * (a.radius + b.radius)) / 2;
-  const half = Math.sqrt(Math.max(0, (a.radius - along) * (a.radius + along)));
-  const x = a.center.x + (dx / apart) * along;
-  const y = a.center.y + (dy / apart) * along;
+  if (!(a.radius + b.radius - apart > TANGENT && apart - (large.radius - small.radius) > TANGENT)) return [];
+  const along = ((apart - large.radius) * (apart + large.radius) + small.radius * small.radius) / (2 * apart);
+  const half = Math.sqrt(Math.max(0, (small.radius - along) * (small.radius + along)));
+  const x = small.center.x + (dx / apart) * along;
+  const y = small.center.y + (dy / apart) * along;
   return [
     { x: x - (dy / apart) * half, y: y + (dx / apart) * half },
     { x: x + (dy / apart) * half, y: y - (dx / apart) * half },

@@ -1,4 +1,5 @@
 import { arrange, type Edge, type Piece, reversedEdge } from "./arrangement.js";
+import { settled } from "./boolean.js";
 import { type Box, pointBoxDistance, segmentBounds } from "./bounds.js";
 import type { Contour, Point, Region } from "./contour.js";
 import { intervalIndex } from "./interval-index.js";
@@ -47,7 +48,7 @@ export function offsetRegion(region: Region, distance: number, corners: CornerJo
     if (edge.counts[0] === 0 || !onPieces(pieces, edge).some(isClear)) return [];
     return [edge.counts[0] > 0 ? edge : reversedEdge(edge)];
   });
-  const results = regionsFromEdges(arrangement, kept);
+  const results = settled(regionsFromEdges(arrangement, kept));
   return corners === "sharp" ? results.map((result) => sharpened(result, contours, distance)) : results;
 }
 
