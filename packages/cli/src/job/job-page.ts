@@ -19,11 +19,12 @@ export function jobPage({ job, findings, estimate, sheetFiles, files }: PageFact
   const content = renderPage({
     frame,
     findings,
-    nests: groups.map(({ material, job: nest, result }, index) => ({
+    nests: groups.map(({ material, job: nest, result, plan }, index) => ({
       material: material.material,
       thickness: material.thickness,
       stock: nest.stock,
       result,
+      ...(plan && { plan }),
       sheetFiles: sheetFiles[index] ?? [],
     })),
     plates: frame.plates,

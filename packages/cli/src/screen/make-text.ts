@@ -9,6 +9,7 @@ import { findingsCount, findingsText } from "./findings-text.js";
 import { layoutJson, layoutTable } from "./layout-table.js";
 import { groupsText, priceText } from "./money-text.js";
 import { counted, numberText } from "./number-text.js";
+import { planJson, planText } from "./plan-text.js";
 import type { Screen } from "./screen.js";
 import { wrapped } from "./wrapped.js";
 
@@ -37,6 +38,7 @@ export function makeJson(made: Made): object {
     kits: job.quantity.kits,
     stoppedEarly: made.stoppedEarly,
     layouts: layoutJson(job.groups, made.sheetFiles),
+    plans: planJson(job.groups),
     cost: { currency: estimate.currency, exponent: estimate.exponent, ...estimate.totals },
     proof: made.certificate,
     findings: made.findings,
@@ -63,6 +65,7 @@ export function makeText(made: Made, screen: Screen): string {
     ...(made.stoppedEarly ? ["The search was stopped early; this is the best layout so far."] : []),
     "",
     layoutTable(layoutJson(job.groups, made.sheetFiles)),
+    ...planText(job.groups).map((text) => wrapped(text, width, "  ")),
     "",
     wrapped(
       `${bold("Cost")} ${priceText(estimate.totals.total, estimate)}: ${groupsText(estimate)}`,

@@ -1,5 +1,5 @@
 import type { Finding, Frame, Plate } from "@keelcut/geometry";
-import type { NestResult, Stock } from "@keelcut/nesting";
+import type { BatchPlan, NestResult, Stock } from "@keelcut/nesting";
 import type { CostEstimate } from "../../cost/cost-estimate.js";
 
 /** The sheets of one material and thickness. */
@@ -9,6 +9,8 @@ export interface PageNest {
   readonly thickness: number;
   readonly stock: readonly Stock[];
   readonly result: NestResult;
+  /** How the sheets were chosen, when they were planned for many kits. */
+  readonly plan?: BatchPlan;
   /** Name of the cut file of each sheet, in the order of `result.sheets`, when files were written. */
   readonly sheetFiles?: readonly string[];
 }

@@ -11,6 +11,7 @@ import { headerSection } from "./header-section.js";
 import { html, type Markup, trusted } from "./html.js";
 import type { PageModel } from "./model.js";
 import { numberPlates, numberSheets } from "./numbering.js";
+import { planSection } from "./plan-section.js";
 import { platesSection } from "./plates-section.js";
 import { sheetsSection } from "./sheets-section.js";
 import { STYLESHEET } from "./stylesheet.js";
@@ -28,6 +29,7 @@ export function renderPage(model: PageModel): string {
   const sheets = numberSheets(model);
   const vehicle = vehicleSection(model.frame);
   const notes = notesSection(model.findings);
+  const plan = planSection(model, plates);
   const { estimate } = model;
   const style = STYLESHEET + (vehicle?.columns ?? "");
   const hash = createHash("sha256").update(style, "utf8").digest("base64");
@@ -36,6 +38,7 @@ export function renderPage(model: PageModel): string {
   const sections: readonly (Section | undefined)[] = [
     { id: "findings", title: "Findings", content: findingsSection(model.findings) },
     vehicle && { id: "vehicle", title: "Vehicle", content: vehicle.section },
+    plan && { id: "plan", title: "Plan", content: plan },
     { id: "sheets", title: "Sheets", content: sheetsSection(model, sheets, plates) },
     { id: "plates", title: "Plates", content: platesSection(plates, sheets, model.kits) },
     { id: "assembly", title: "Assembly", content: assemblySection(model.frame) },
