@@ -92,6 +92,7 @@ const PLATE_STAGES: Readonly<Record<string, Stage>> = {
   handle: "cheeks",
   skid: "skids",
   float: "floats",
+  own: "equip",
 };
 
 function stageOfHardware(kind: HardwareItem["kind"], use: Use, axes: ReadonlyMap<string, DuctAxis>): Stage {
@@ -115,6 +116,7 @@ const PLACE_STAGES: Readonly<Record<string, Stage>> = {
   skids: "skids",
   floats: "floats",
   pods: "equip",
+  plates: "equip",
   straps: "equip",
   ballast: "equip",
 };
@@ -172,8 +174,8 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
   },
   {
     stage: "equip",
-    title: "Fit pods, straps and ballast",
-    text: "Screw the pods to the deck and tie the strapped parts down. Shift the ballast last, afloat.",
+    title: "Fit own plates, pods, straps and ballast",
+    text: "Set the designer's own plates by their tabs, laps and screws; what reaches into deck and cheeks at once goes in while the frame is still open. Screw the pods to the deck and tie the strapped parts down. Shift the ballast last, afloat.",
   },
   { stage: "rest", title: "Fit what is left", text: "Fit the remaining parts as their place says." },
 ];
