@@ -1,0 +1,23 @@
+import { cuttingList } from "../output/cutting-list.js";
+import type { OutputFile } from "../output/folder.js";
+import type { Job } from "./job.js";
+
+/** The one-page list for the machine; `sheetFiles` are for each group the DXF of each of its sheets. */
+export function jobCuttingList(
+  { input, frame, groups, quantity }: Job,
+  sheetFiles: readonly (readonly string[])[],
+): OutputFile {
+  const { compensation, kerf } = input.parameters.cutting;
+  return cuttingList({
+    name: frame.parameters.name,
+    revision: frame.parameters.revision,
+    kits: quantity.kits,
+    groups,
+    sheetFiles,
+    sizeNote:
+      compensation === "shop"
+        ? "Plates are drawn at their own size: offset the cutter."
+        : `Contours are moved by half the kerf of ${kerf} mm: cut on the line.`,
+    plateNames: new Map(frame.plates.map((plate) => [plate.id, plate.name])),
+  });
+}
