@@ -7,8 +7,8 @@ import OverlayOp from "jsts/org/locationtech/jts/operation/overlay/OverlayOp.js"
 
 /**
  * Distances, containment and counts of a result judged by jsts, from our own reading of bulges and placements: nothing
- * of the kernel or the packer is used. Arcs become polygons on the inner side of the material, at most 0.01 mm from it,
- * so no sound layout is refused, and errors beyond a hundredth are seen everywhere, on straight edges beyond 1e-6.
+ * of the kernel or the packer is used. Arcs become polygons on the inner side of the material, at most 0.02 mm from it,
+ * so no sound layout is refused, and errors beyond 0.04 mm are seen everywhere, on straight edges beyond 1e-6.
  */
 export function independentFaults(job: NestJob, result: NestResult): string[] {
   const faults: string[] = [];
@@ -91,7 +91,7 @@ function placed(region: Region, placement: PlacedPart): Shape {
   ]);
 }
 
-const SAG = 0.01;
+const SAG = 0.02;
 
 /**
  * Corners of a polygon that lies inside the curve (`within`) or around it: chords where the arc bulges away from the

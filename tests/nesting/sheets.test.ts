@@ -36,7 +36,7 @@ describe("simplifyOutward", () => {
     const random = seededRandom(1);
     let before = 0;
     let after = 0;
-    for (const region of regions.slice(0, 25)) {
+    for (const region of regions.slice(0, 14)) {
       const fine = flatten(region.outer, 0.02, "outside");
       const wobbly = fine.flatMap((point) => [point.x + 0.1 * random.unit(), point.y + 0.1 * random.unit()]);
       const ring = Float64Array.from(wobbly);
@@ -48,7 +48,7 @@ describe("simplifyOutward", () => {
         shapeOf({ outer: simple, openings: [] }),
       ];
       expect(OverlayOp.difference(given, made).getArea()).toBeLessThan(1e-6);
-      expect(DiscreteHausdorffDistance.distance(made, given, 0.05)).toBeLessThan(0.3 + 0.05);
+      expect(DiscreteHausdorffDistance.distance(made, given, 0.2)).toBeLessThan(0.3 + 0.01);
     }
     expect(after).toBeLessThan(0.6 * before);
   });
@@ -111,7 +111,7 @@ describe("forbid", () => {
   it("finds the heights at which two plates overlap, as an independent library sees them", () => {
     const random = seededRandom(4);
     let checked = 0;
-    for (let round = 0; round < 120; round++) {
+    for (let round = 0; round < 80; round++) {
       const fixed = pick(random);
       const moving = pick(random);
       const x = (random.unit() - 0.5) * 160;
@@ -135,7 +135,7 @@ describe("forbid", () => {
         checked++;
       }
     }
-    expect(checked).toBeGreaterThan(150);
+    expect(checked).toBeGreaterThan(100);
   });
 
   /** Simple polygons only: jsts refuses rings that simplification made touch themselves. */

@@ -209,7 +209,7 @@ describe("verify without clearance", () => {
 });
 
 describe("verify against an independent library", () => {
-  it("agrees on plates thrown on a sheet at random, but for the library's hundredth of a millimetre on arcs", () => {
+  it("agrees on plates thrown on a sheet at random, but for what the library flattens", () => {
     const random = seededRandom(7);
     const cutOff = polygon([
       { x: 0, y: 0 },
@@ -251,10 +251,10 @@ describe("verify against an independent library", () => {
       });
       const mine = verify(of, layout(thrown)).filter((violation) => violation.kind !== "totals");
       const theirs = independentFaults(of, layout(thrown));
-      // The library's plates are up to 0.01 mm smaller each: what it refuses is wrong, what it lets pass by 0.02 is not.
+      // The library's plates are up to 0.02 mm smaller each: what it refuses is wrong, what it lets pass by 0.05 is not.
       if (theirs.length > 0) expect({ round, mine: mine.length > 0 }).toEqual({ round, mine: true });
       const wider = independentFaults(
-        { ...of, clearance: clearance + 0.03, edgeMargin: 8.03 },
+        { ...of, clearance: clearance + 0.05, edgeMargin: 8.05 },
         layout(thrown),
       );
       if (wider.length === 0) expect({ round, mine }).toEqual({ round, mine: [] });
