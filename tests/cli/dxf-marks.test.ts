@@ -59,7 +59,7 @@ describe("labels", () => {
   const inside = (region: Region, paths: readonly Path[]): boolean =>
     paths.every(({ vertices }) => vertices.every((point) => locateInRegion(region, point) === "inside"));
   it.each([deck, ring])("of $id lie in the material", ({ id, region }) => {
-    const label = plateLabel(region, id, [], id);
+    const label = plateLabel(region, [id], [], id);
     expect(label.paths.length).toBeGreaterThan(3);
     expect(inside(region, label.paths)).toBe(true);
     expect(label.findings).toEqual([]);
@@ -69,18 +69,18 @@ describe("labels", () => {
       outer: circle({ x: 0, y: 0 }, 30),
       openings: [clockwise(circle({ x: 0, y: 0 }, 26))],
     };
-    const label = plateLabel(thin, "ring", [], "ring");
+    const label = plateLabel(thin, ["ring"], [], "ring");
     expect(label.paths).toEqual([]);
     expect(label.findings[0]).toMatchObject({ id: "files.mark-left-out", severity: "note", place: "ring" });
   });
   it("are left out and reported where letters are missing", () => {
-    const result = plateDrawing(plate("p", deck.region), 1, { ...nominal, label: () => "鯨" });
+    const result = plateDrawing(plate("p", deck.region), 1, { ...nominal, labels: () => ["鯨"] });
     expect(result.findings[0]?.message).toContain("鯨");
     expect(drawn(result).entities.some((entity) => entity.layer === "mark")).toBe(false);
   });
   it("keep clear of the plate's own marks", () => {
     const region: Region = { outer: rectangle(0, 0, 60, 14), openings: [] };
-    const free = plateLabel(region, "a", [], "a").paths;
+    const free = plateLabel(region, ["a"], [], "a").paths;
     const mark: Path = {
       closed: false,
       vertices: [
@@ -88,7 +88,7 @@ describe("labels", () => {
         { x: 35, y: 7, bulge: 0 },
       ],
     };
-    const shifted = plateLabel(region, "a", [mark], "a").paths;
+    const shifted = plateLabel(region, ["a"], [mark], "a").paths;
     expect(shifted.length).toBe(free.length);
     const xs = shifted.flatMap(({ vertices }) => vertices.map(({ x }) => x));
     expect(Math.max(...xs) < 23 || Math.min(...xs) > 37).toBe(true);

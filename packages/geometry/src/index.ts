@@ -1,3 +1,4 @@
+export { touchingEdges } from "./checks/assembly/touching-edges.js";
 export { checkFrame } from "./checks/check-frame.js";
 export { type CuttabilityLimits, checkCuttability } from "./checks/cuttability.js";
 export type * from "./checks/finding.js";

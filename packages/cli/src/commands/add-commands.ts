@@ -61,6 +61,19 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
     finish(await act(frame, options, screen));
   });
 
+  const prove = program
+    .command("prove")
+    .summary("re-read a written folder and prove it")
+    .description(
+      "Read the drawings of a written folder as a stranger would and compare them with its job record; or one drawing, such as a copy that somebody edited",
+    )
+    .argument("<folder>", "folder that make or nest wrote")
+    .argument("[drawing]", "a DXF or SVG file to compare with the folder's drawing of that name");
+  json(prove).action(async (folder, drawing, options) => {
+    const { prove: act } = await import("./prove.js");
+    finish(await act(folder, drawing, options, screen));
+  });
+
   const catalog = program
     .command("catalog")
     .summary("the built-in tables with their sources")

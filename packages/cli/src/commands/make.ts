@@ -1,11 +1,12 @@
 import type { Finding } from "@keelcut/geometry";
 import { exitCodes } from "../exit-codes.js";
-import { plateFiles, type SheetFiles, sheetFiles, sizeState } from "../job/cut-files.js";
+import { plateFiles, sheetFiles } from "../job/cut-files.js";
+import { type CutStyle, cutStyle } from "../job/cut-style.js";
 import { hasErrors } from "../job/derived.js";
 import { layOutJob, readJobInput } from "../job/job.js";
 import { jobPage } from "../job/job-page.js";
 import { priced } from "../job/priced.js";
-import { proved } from "../job/proved.js";
+import { type DrawnRecord, drawnRecords, proved } from "../job/proved.js";
 import { costCsv } from "../output/cost-csv.js";
 import { costWorkbook } from "../output/cost-workbook.js";
 import { checkDestination, type Destination } from "../output/destination.js";
@@ -42,9 +43,9 @@ export async function make(path: string, options: OutputOptions, screen: Screen)
     if (hasErrors(job.findings)) return stopped("make", job.findings, options, screen);
 
     progress.stage("drawing");
-    const size = sizeState(input.parameters.cutting);
-    const sheets = sheetFiles(job.groups, size, input.shop);
-    const plates = plateFiles(job.frame.plates, job.demand, size, input.shop);
+    const style = cutStyle(job);
+    const sheets = sheetFiles(job.groups, style);
+    const plates = plateFiles(job.frame.plates, job.demand, style);
     progress.stage("reading back");
     const { frame, demand } = job;
     const certificate = proved({
@@ -52,8 +53,7 @@ export async function make(path: string, options: OutputOptions, screen: Screen)
       plateFiles: plates,
       plates: frame.plates,
       demand,
-      size,
-      shop: input.shop,
+      style,
     });
     progress.stage("reckoning costs");
     const estimate = await priced(job, wish);
@@ -74,7 +74,7 @@ export async function make(path: string, options: OutputOptions, screen: Screen)
     const cut = [...sheets.files, ...plates.files, ...tables];
     const made = { job, findings, estimate, certificate, destination, sheetFiles: sheets.names };
     const page = jobPage({ ...made, files: cut.map((file) => file.path) });
-    const files = withRecord([...cut, page], made, sheets, wish.search.seed);
+    const files = withRecord([...cut, page], made, drawnRecords(sheets, plates), style, wish.search.seed);
     await writeFolder(destination, files);
     progress.end();
     report(
@@ -92,8 +92,9 @@ type Parts = Omit<Made, "files" | "stoppedEarly">;
 
 function withRecord(
   files: readonly OutputFile[],
-  { job, findings, estimate }: Parts,
-  sheets: SheetFiles,
+  { job, findings, estimate, sheetFiles }: Parts,
+  drawings: readonly DrawnRecord[],
+  style: CutStyle,
   seed: number,
 ): OutputFile[] {
   const record = jobRecord({
@@ -105,7 +106,9 @@ function withRecord(
     shop: job.input.shop,
     stock: job.input.stock,
     groups: job.groups,
-    sheetFiles: sheets.names,
+    sheetFiles,
+    drawings,
+    bridges: style.bridges.byPlate,
     findings,
     estimate,
     files,

@@ -1,8 +1,9 @@
 import { exitCodes } from "../exit-codes.js";
-import { sheetFiles, sizeState } from "../job/cut-files.js";
+import { sheetFiles } from "../job/cut-files.js";
+import { cutStyle } from "../job/cut-style.js";
 import { hasErrors } from "../job/derived.js";
 import { layOutJob, readJobInput } from "../job/job.js";
-import { proved } from "../job/proved.js";
+import { drawnRecords, proved } from "../job/proved.js";
 import { checkDestination } from "../output/destination.js";
 import { writeFolder } from "../output/folder.js";
 import { jobRecord } from "../output/job-record.js";
@@ -30,11 +31,11 @@ export async function nest(path: string, options: OutputOptions, screen: Screen)
   try {
     const job = await layOutJob(input, wish, progress, screen.signal);
     if (hasErrors(job.findings)) return stopped("nest", job.findings, options, screen);
-    const size = sizeState(input.parameters.cutting);
-    const sheets = sheetFiles(job.groups, size, input.shop);
+    const style = cutStyle(job);
+    const sheets = sheetFiles(job.groups, style);
     progress.stage("reading back");
     const { frame, demand } = job;
-    const certificate = proved({ sheets, plates: frame.plates, demand, size, shop: input.shop });
+    const certificate = proved({ sheets, plates: frame.plates, demand, style });
     const findings = [...job.findings, ...sheets.findings, ...certificate.findings];
     if (hasErrors(findings)) return stopped("nest", findings, options, screen);
     if (destination !== undefined) {
@@ -48,6 +49,8 @@ export async function nest(path: string, options: OutputOptions, screen: Screen)
         stock: input.stock,
         groups: job.groups,
         sheetFiles: sheets.names,
+        drawings: drawnRecords(sheets),
+        bridges: style.bridges.byPlate,
         findings,
         files: sheets.files,
       });

@@ -34,13 +34,16 @@ export const shopProfileSchema = z.strictObject({
         .describe("Material left between two cuts; clearance = kerf + safetyGap"),
       edgeMargin: notNegative.default(15).describe("Strip along the sheet's edge that stays free"),
       compensation: z.enum(["shop", "file"]).default("shop").describe("Who moves contours by half a kerf"),
+      accuracy: notNegative
+        .optional()
+        .describe("How far a cut edge may lie from its drawn place; 0.1 mm when absent"),
       tabs: z
         .strictObject({
           perPlate: z.int().positive().describe("Holding tabs left on each outline"),
           height: positive.describe("Material left under the cutter at a tab, mm"),
         })
         .optional()
-        .describe("Bridges that hold a plate until the sheet is done (router)"),
+        .describe("Tabs the shop itself leaves in the depth of the cut (router); they count as time only"),
     })
     .describe("How sheets are cut"),
   files: z
@@ -61,6 +64,34 @@ export const shopProfileSchema = z.strictObject({
         .describe("Names of the layers"),
       marks: z.boolean().default(true).describe("Draw marks (names, lines) on their own layer"),
       stockOutline: z.boolean().default(true).describe("Draw the sheet's outline and keep-outs as reference"),
+      bridges: z
+        .strictObject({
+          count: z.int().min(2).max(50).default(3).describe("Least number on each outline"),
+          spacing: positive.min(20).default(200).describe("Most contour between two bridges, mm"),
+          width: positive.default(5).describe("Material left at the narrowest place of a bridge, mm"),
+          largeOpening: positive
+            .optional()
+            .describe("Openings at least this wide both ways, mm, get bridges too; none when absent"),
+        })
+        .optional()
+        .describe(
+          "Interrupt the cut lines, so that plates stay in the sheet until they are cut free by hand; no bridges when absent",
+        ),
+      leadIns: z
+        .strictObject({
+          length: z.number().min(1).default(5).describe("Longest stroke, mm; shorter where there is no room"),
+        })
+        .optional()
+        .describe(
+          "Show on the mark layer, in the waste beside each cut line, where to begin; none when absent",
+        ),
+      paper: z
+        .strictObject({
+          size: z.enum(["A4", "A3", "Letter"]).default("A4").describe("Paper of the 1:1 templates"),
+          plates: z.boolean().default(false).describe("Also print every plate at 1:1, beside the wraps"),
+        })
+        .prefault({})
+        .describe("Templates and drawings on paper (PDF)"),
     })
     .prefault({})
     .describe("What files the shop wants"),

@@ -4,7 +4,6 @@ import type { ShopProfile } from "../input/shop-profile.js";
 import type { OutputFile } from "../output/folder.js";
 import {
   type Drawing,
-  type DrawingOptions,
   type DrawingResult,
   plateDrawing,
   plateFileName,
@@ -14,6 +13,7 @@ import {
   writeDxf,
   writeSvg,
 } from "../output/index.js";
+import { type CutStyle, drawingOptions } from "./cut-style.js";
 import type { LaidOut } from "./laid-out.js";
 
 /** A drawing and what it shows, to be proved against the files. */
@@ -44,22 +44,13 @@ export interface SheetFiles extends CutFiles<DrawnSheet> {
   readonly names: readonly (readonly string[])[];
 }
 
-/** Whether files hold the plates' own size, or contours moved by half a kerf. */
-export function sizeState(cutting: {
-  readonly compensation: "shop" | "file";
-  readonly kerf: number;
-}): SizeState {
-  return cutting.compensation === "shop"
-    ? { state: "nominal" }
-    : { state: "compensated", kerf: cutting.kerf };
-}
-
 /** One DXF and one SVG for each distinct sheet: `sheets/pe-hd-10mm-01-x3.dxf`. */
-export function sheetFiles(groups: readonly LaidOut[], size: SizeState, shop: ShopProfile): SheetFiles {
+export function sheetFiles(groups: readonly LaidOut[], style: CutStyle): SheetFiles {
+  const { size, shop } = style;
   const files: OutputFile[] = [];
-  const findings: Finding[] = [];
+  const findings: Finding[] = [...style.bridges.findings];
   const drawn: DrawnSheet[] = [];
-  const names = groups.map(({ material, plates, job, result }) => {
+  const names = groups.map(({ material, plates, job, result }, group) => {
     const byId = new Map(plates.map((plate) => [plate.id, plate]));
     return result.sheets.map((sheet, index) => {
       const stock = job.stock.find((each) => each.id === sheet.stock);
@@ -68,10 +59,10 @@ export function sheetFiles(groups: readonly LaidOut[], size: SizeState, shop: Sh
       const number = index + 1;
       const name = sheetFileName(material, number, sheet.times, size);
       const input = { sheet, number, stock, material, plates: byId };
-      const result = sheetDrawing(input, drawingOptions(size, shop));
-      findings.push(...result.findings);
-      if (result.ok) drawn.push({ drawing: result.drawing, name, sheet, stock });
-      files.push(...drawingFiles(`sheets/${name}`, result, shop));
+      const drawing = sheetDrawing(input, drawingOptions(style, size, style.sheetLabels(group, index)));
+      findings.push(...drawing.findings);
+      if (drawing.ok) drawn.push({ drawing: drawing.drawing, name, sheet, stock });
+      files.push(...drawingFiles(`sheets/${name}`, drawing, shop));
       return `sheets/${name}.dxf`;
     });
   });
@@ -84,9 +75,9 @@ export function sheetFiles(groups: readonly LaidOut[], size: SizeState, shop: Sh
 export function plateFiles(
   plates: readonly Plate[],
   demand: (plate: Plate) => number,
-  size: SizeState,
-  shop: ShopProfile,
+  style: CutStyle,
 ): CutFiles<DrawnPlate> {
+  const { size, shop } = style;
   const files: OutputFile[] = [];
   const findings: Finding[] = [];
   const drawn: DrawnPlate[] = [];
@@ -94,16 +85,12 @@ export function plateFiles(
     const state: SizeState = plate.made === "printed" ? { state: "nominal" } : size;
     const quantity = demand(plate);
     const name = plateFileName(plate, quantity, size);
-    const result = plateDrawing(plate, quantity, drawingOptions(state, shop));
+    const result = plateDrawing(plate, quantity, drawingOptions(style, state, style.labels));
     findings.push(...result.findings);
     if (result.ok) drawn.push({ drawing: result.drawing, name, plate, quantity });
     files.push(...drawingFiles(`plates/${name}`, result, shop));
   }
   return { drawn, files, findings };
-}
-
-function drawingOptions(size: SizeState, shop: ShopProfile): DrawingOptions {
-  return { size, marks: shop.files.marks, stockOutline: shop.files.stockOutline };
 }
 
 function drawingFiles(name: string, result: DrawingResult, shop: ShopProfile): OutputFile[] {

@@ -9,6 +9,6 @@ export interface Quantity {
 }
 
 /** Copies of a plate for all kits and spares. */
-export function demandOf(plate: Plate, quantity: Quantity): number {
+export function demandOf(plate: Pick<Plate, "count">, quantity: Quantity): number {
   return raised(plate.count * quantity.kits, quantity.sparesPercent);
 }

@@ -1,9 +1,9 @@
 import type { Plate } from "@keelcut/geometry";
-import type { ShopProfile } from "../input/shop-profile.js";
 import type { OutputFile } from "../output/folder.js";
-import type { Drawing, SizeState } from "../output/index.js";
+import { type StrokeCounts, strokeCounts } from "../output/index.js";
 import { type Certificate, type Expectations, prove } from "../prove/index.js";
 import type { CutFiles, DrawnPlate, DrawnSheet } from "./cut-files.js";
+import type { CutStyle } from "./cut-style.js";
 
 export interface ToProve {
   readonly sheets: CutFiles<DrawnSheet>;
@@ -11,8 +11,7 @@ export interface ToProve {
   readonly plateFiles?: CutFiles<DrawnPlate>;
   readonly plates: readonly Plate[];
   readonly demand: (plate: Plate) => number;
-  readonly size: SizeState;
-  readonly shop: ShopProfile;
+  readonly style: CutStyle;
 }
 
 /** Reads the drawings of a job back, as a stranger would, and compares them with what they must show. */
@@ -25,10 +24,12 @@ function writtenFile({ path, content }: OutputFile): { name: string; text: strin
   return { name: path, text: typeof content === "string" ? content : new TextDecoder().decode(content) };
 }
 
-function expectationsOf({ sheets, plateFiles, plates, demand, size, shop }: ToProve): Expectations {
+function expectationsOf({ sheets, plateFiles, plates, demand, style }: ToProve): Expectations {
+  const { size, shop, bridges } = style;
   const { layerNames, layers } = shop.files;
   return {
     size,
+    ...(bridges.options === undefined ? {} : { bridgeGap: bridges.options.gap }),
     clearance: shop.cutting.kerf + shop.cutting.safetyGap,
     edgeMargin: shop.cutting.edgeMargin,
     layers: layers === "single" ? { ...layerNames, opening: layerNames.outline } : layerNames,
@@ -38,6 +39,7 @@ function expectationsOf({ sheets, plateFiles, plates, demand, size, shop }: ToPr
       region: plate.region,
       copies: demand(plate),
       printed: plate.made === "printed",
+      bridges: bridges.byPlate.get(plate.id) ?? [],
     })),
     sheets: sheets.drawn.map(({ drawing, name, sheet, stock }) => ({
       name,
@@ -45,20 +47,37 @@ function expectationsOf({ sheets, plateFiles, plates, demand, size, shop }: ToPr
       keepOuts: stock.keepOuts,
       times: sheet.times,
       placements: sheet.placements.map(({ part, ...placement }) => ({ ...placement, plate: part })),
-      reference: { stock: shop.files.stockOutline, ...strokes(drawing) },
+      reference: { stock: shop.files.stockOutline, ...strokeCounts(drawing) },
     })),
     plateFiles: (plateFiles?.drawn ?? []).map(({ drawing, name, plate, quantity }) => ({
       name,
       plate: plate.id,
       quantity,
-      reference: strokes(drawing),
+      reference: strokeCounts(drawing),
     })),
   };
 }
 
-/** How many strokes were drawn beside the cuts: of marks, and of the note, which shares the stock's layer. */
-function strokes({ entities }: Drawing): { markStrokes: number; noteStrokes: number } {
-  const count = (layer: string): number =>
-    entities.filter((entity) => entity.layer === layer && entity.kind === "path").length;
-  return { markStrokes: count("mark"), noteStrokes: count("stock") };
+/** One drawing as the job record lists it, to be proved again later. */
+export interface DrawnRecord extends StrokeCounts {
+  /** With its folder, without its ending. */
+  readonly name: string;
+  /** Set for a plate drawn alone. */
+  readonly plate?: string;
+  readonly quantity?: number;
+}
+
+export function drawnRecords(
+  sheets: CutFiles<DrawnSheet>,
+  plateFiles?: CutFiles<DrawnPlate>,
+): readonly DrawnRecord[] {
+  return [
+    ...sheets.drawn.map(({ drawing, name }) => ({ name: `sheets/${name}`, ...strokeCounts(drawing) })),
+    ...(plateFiles?.drawn ?? []).map(({ drawing, name, plate, quantity }) => ({
+      name: `plates/${name}`,
+      plate: plate.id,
+      quantity,
+      ...strokeCounts(drawing),
+    })),
+  ];
 }

@@ -1,4 +1,5 @@
 import type { Contour, Finding, Path } from "@keelcut/geometry";
+import type { Bridge } from "./bridges/bridge-places.js";
 
 /** What an entity is for; the shop profile says what the layer is called in a file. */
 export type Layer = "outline" | "opening" | "mark" | "stock";
@@ -8,7 +9,13 @@ export const layers: readonly Layer[] = ["opening", "outline", "mark", "stock"];
 
 export type Entity =
   | { readonly kind: "contour"; readonly layer: Layer; readonly contour: Contour }
-  | { readonly kind: "path"; readonly layer: Layer; readonly path: Path };
+  | {
+      readonly kind: "path";
+      readonly layer: Layer;
+      readonly path: Path;
+      /** Set on a stroke of the mark layer that shows, in waste material, where a cut begins. */
+      readonly leadIn?: true;
+    };
 
 /**
  * One file's worth of lines, before any format: both writers draw exactly this.
@@ -46,8 +53,18 @@ export interface DrawingOptions {
   readonly marks: boolean;
   /** Draw the stock's outline, its keep-outs and the note on the reference layer. */
   readonly stockOutline: boolean;
-  /** Text that names a plate on the sheet; its id when absent. */
-  readonly label?: (plateId: string) => string;
+  /** Texts that name a plate, the fullest first: the first that fits is drawn. Its id when absent. */
+  readonly labels?: (plateId: string) => readonly string[];
+  /** Interrupts cut lines, so that plates stay in the sheet until somebody cuts them free. */
+  readonly bridges?: BridgeOptions;
+  /** Shows where to begin each cut: longest stroke of waste material before it, mm. */
+  readonly leadIns?: { readonly length: number };
+}
+
+export interface BridgeOptions {
+  /** Length of the gap in the cut line, mm: the bridge's width and the kerf. */
+  readonly gap: number;
+  readonly of: (plateId: string) => readonly Bridge[];
 }
 
 /** `nominal size, not compensated` or `compensated for kerf 3.175 mm`: the words of the note and the page. */
@@ -57,11 +74,20 @@ export function describeSize(size: SizeState): string {
     : `compensated for kerf ${size.kerf} mm, cut on the line`;
 }
 
-/** How many open strokes of marks and of the note a drawing holds: what the job record keeps for `prove`. */
-export function strokeCounts(drawing: Drawing): { markStrokes: number; noteStrokes: number } {
+/** How many open strokes a drawing holds beside its cuts: what the job record keeps for `prove`. */
+export interface StrokeCounts {
+  readonly markStrokes: number;
+  readonly noteStrokes: number;
+  readonly leadIns: number;
+}
+
+export function strokeCounts(drawing: Drawing): StrokeCounts {
   const paths = drawing.entities.filter((entity) => entity.kind === "path");
+  const marks = paths.filter((entity) => entity.layer === "mark");
+  const leadIns = marks.filter((entity) => entity.leadIn === true).length;
   return {
-    markStrokes: paths.filter((entity) => entity.layer === "mark").length,
+    markStrokes: marks.length - leadIns,
     noteStrokes: paths.filter((entity) => entity.layer === "stock").length,
+    leadIns,
   };
 }

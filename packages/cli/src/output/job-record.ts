@@ -3,7 +3,9 @@ import type { CostEstimate } from "../cost/index.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { StockList } from "../input/stock-list.js";
 import type { LaidOut } from "../job/laid-out.js";
+import type { DrawnRecord } from "../job/proved.js";
 import { version } from "../version.js";
+import type { Bridge } from "./bridges/bridge-places.js";
 import { contentHash } from "./destination.js";
 import type { OutputFile } from "./folder.js";
 import { jobFileName, jobFormat, jobVersion } from "./job-format.js";
@@ -21,6 +23,10 @@ export interface JobFacts {
   readonly groups: readonly LaidOut[];
   /** For each group, the DXF of each of its sheets. */
   readonly sheetFiles: readonly (readonly string[])[];
+  /** Every drawing written, each in DXF and SVG. */
+  readonly drawings: readonly DrawnRecord[];
+  /** Where cut lines are interrupted, by plate. */
+  readonly bridges: ReadonlyMap<string, readonly Bridge[]>;
   readonly findings: readonly Finding[];
   readonly estimate?: CostEstimate;
   /** The other files of the folder. */
@@ -48,8 +54,13 @@ export function jobRecord(facts: JobFacts): OutputFile {
     parameters,
     shop: facts.shop,
     stock: facts.stock,
-    plates: frame.plates.map((plate) => ({ ...plate, demand: facts.demand(plate) })),
+    plates: frame.plates.map((plate) => ({
+      ...plate,
+      demand: facts.demand(plate),
+      bridges: facts.bridges.get(plate.id) ?? [],
+    })),
     nests: groups.map((group, index) => nestRecord(group, facts.sheetFiles[index] ?? [])),
+    drawings: facts.drawings,
     hardware: frame.hardware,
     lengths: frame.lengths,
     axes: frame.axes,

@@ -27,17 +27,23 @@ export interface PlateLabel {
 /**
  * A name with an arrow that points to the plate's +y, set where it fits: inside the material, clear of openings and
  * marks, as large and as near to the middle as possible.
+ *
+ * Of the texts, the fullest first, the first that fits is drawn; one with characters without strokes is passed over.
  */
 export function plateLabel(
   region: Region,
-  text: string,
+  texts: readonly string[],
   marks: readonly Path[],
   plateId: string,
 ): PlateLabel {
-  const missing = missingLetters(text);
-  if (missing.length > 0) return { paths: [], findings: [noStrokes(plateId, missing)] };
-  const paths = labelStrokes(region, text, marks);
-  if (paths !== undefined) return { paths, findings: [] };
+  const drawable = texts.filter((text) => missingLetters(text).length === 0);
+  for (const text of drawable) {
+    const paths = labelStrokes(region, text, marks);
+    if (paths !== undefined) return { paths, findings: [] };
+  }
+  const text = drawable.at(-1);
+  if (text === undefined)
+    return { paths: [], findings: [noStrokes(plateId, missingLetters(texts.join("")))] };
   return {
     paths: [],
     findings: [

@@ -1,8 +1,10 @@
 import { bounds, type Finding, type Plate, placePath, placeRegion } from "@keelcut/geometry";
+import { cutEntities, cutLinesOf } from "./cut-lines.js";
 import { type DrawingOptions, type DrawingResult, describeSize, type Entity } from "./drawing.js";
 import { drawingExtent } from "./drawing-extent.js";
-import { regionEntities, strokeEntities } from "./entities.js";
+import { leadInEntities, strokeEntities } from "./entities.js";
 import { faceMarks } from "./face-marks.js";
+import { leadInFindings, withLeadIns } from "./lead-ins.js";
 import { noteStrokes } from "./note-strokes.js";
 import { cutRegion } from "./plate-cuts.js";
 
@@ -24,7 +26,7 @@ export function plateDrawing(plate: Plate, quantity: number, options: DrawingOpt
   const findings: Finding[] = [];
   const entities: Entity[] = [];
   if (options.marks) {
-    const marks = faceMarks(plate, cut.region, options.label?.(plate.id) ?? plate.id, false);
+    const marks = faceMarks(plate, cut.region, options.labels?.(plate.id) ?? [plate.id], false);
     findings.push(...marks.findings);
     entities.push(
       ...strokeEntities(
@@ -33,7 +35,17 @@ export function plateDrawing(plate: Plate, quantity: number, options: DrawingOpt
       ),
     );
   }
-  entities.push(...regionEntities(region));
+  const bridges = plate.made === "printed" ? [] : (options.bridges?.of(plate.id) ?? []);
+  const { outline, openings } = cutLinesOf(region, bridges, home);
+  const lead = plate.made === "printed" || !options.marks ? undefined : options.leadIns;
+  // Openings before the outline, so that the plate is still held while they are cut.
+  const led = lead === undefined ? undefined : withLeadIns([...openings, outline], lead.length);
+  if (led !== undefined) {
+    entities.push(...leadInEntities(led));
+    findings.push(...leadInFindings(led, plate.id));
+  }
+  const lines = led?.map(({ line }) => line) ?? [...openings, outline];
+  entities.push(...lines.flatMap((line) => cutEntities(line, options.bridges)));
   const note = plateNote(plate, quantity, options);
   if (options.marks && options.stockOutline) {
     const width = Math.max(box.maxX - box.minX, NOTE_WIDTH);

@@ -1,5 +1,6 @@
 import {
   bounds,
+  type Contour,
   type Finding,
   type Placement,
   type Plate,
@@ -10,6 +11,7 @@ import {
   type SheetMaterial,
 } from "@keelcut/geometry";
 import type { Sheet, Stock } from "@keelcut/nesting";
+import { type CutLine, cutEntities, cutLinesOf } from "./cut-lines.js";
 import { nestingLevels, shortTour, tourEnd } from "./cut-order.js";
 import {
   type Drawing,
@@ -19,8 +21,9 @@ import {
   type Entity,
 } from "./drawing.js";
 import { drawingExtent } from "./drawing-extent.js";
-import { openingEntity, outlineEntity, stockEntities, strokeEntities } from "./entities.js";
+import { leadInEntities, stockEntities, strokeEntities } from "./entities.js";
 import { faceMarks } from "./face-marks.js";
+import { leadInFindings, withLeadIns } from "./lead-ins.js";
 import { noteStrokes } from "./note-strokes.js";
 import { cutRegion } from "./plate-cuts.js";
 
@@ -58,8 +61,14 @@ export function sheetDrawing(input: SheetToDraw, options: DrawingOptions): Drawi
   if (outside.length > 0) return { ok: false, findings: outside };
 
   const marks = options.marks ? sheetMarks(input, cuts, options) : { entities: [], findings: [] };
-  const entities = [...marks.entities, ...cutEntities(regions)];
-  return { ok: true, drawing: withReference(input, options, entities), findings: marks.findings };
+  const lines = linesByContour(input, regions, options);
+  const leads = leadIns(input, lines, options);
+  const entities = [...marks.entities, ...leads.entities, ...inCuttingOrder(regions, leads.lines, options)];
+  return {
+    ok: true,
+    drawing: withReference(input, options, entities),
+    findings: [...marks.findings, ...leads.findings],
+  };
 }
 
 function placedIds(sheet: Sheet): string[] {
@@ -112,8 +121,8 @@ function sheetMarks(
     const key = `${placed.part}${placed.mirrored ? " upside down" : ""}`;
     let face = known.get(key);
     if (face === undefined) {
-      const label = options.label?.(placed.part) ?? placed.part;
-      face = faceMarks(plateOf(input, placed.part), cutOf(cuts, placed.part), label, placed.mirrored);
+      const labels = options.labels?.(placed.part) ?? [placed.part];
+      face = faceMarks(plateOf(input, placed.part), cutOf(cuts, placed.part), labels, placed.mirrored);
       known.set(key, face);
     }
     for (const finding of face.findings) findings.set(`${finding.place} ${finding.message}`, finding);
@@ -128,22 +137,58 @@ function sheetMarks(
   return { entities, findings: [...findings.values()] };
 }
 
-function cutEntities(regions: readonly Region[]): Entity[] {
+/** Every cut line by the contour it was before it was turned to begin at a lead-in. */
+type Lines = ReadonlyMap<Contour, CutLine>;
+
+function linesByContour(input: SheetToDraw, regions: readonly Region[], { bridges }: DrawingOptions): Lines {
+  const lines = new Map<Contour, CutLine>();
+  input.sheet.placements.forEach((placed, index) => {
+    const region = regions[index];
+    if (region === undefined) return;
+    const { outline, openings } = cutLinesOf(region, bridges?.of(placed.part) ?? [], placed);
+    for (const line of [outline, ...openings]) lines.set(line.contour, line);
+  });
+  return lines;
+}
+
+function leadIns(
+  input: SheetToDraw,
+  lines: Lines,
+  options: DrawingOptions,
+): { entities: Entity[]; lines: Lines; findings: Finding[] } {
+  if (options.leadIns === undefined || !options.marks) return { entities: [], lines, findings: [] };
+  const led = withLeadIns([...lines.values()], options.leadIns.length, input.stock.outline);
+  const turned = new Map([...lines.keys()].map((contour, index) => [contour, led[index]?.line]));
+  return {
+    entities: leadInEntities(led),
+    lines: new Map(
+      [...turned].flatMap(([contour, line]) => (line === undefined ? [] : [[contour, line] as const])),
+    ),
+    findings: leadInFindings(led, `sheet ${input.number} of ${input.material.material}`),
+  };
+}
+
+function inCuttingOrder(regions: readonly Region[], lines: Lines, options: DrawingOptions): Entity[] {
   const entities: Entity[] = [];
   let here: Point = { x: 0, y: 0 };
+  const cut = (contours: readonly Contour[]): void => {
+    const byStart = new Map(
+      contours.flatMap((contour) => {
+        const line = lines.get(contour);
+        return line === undefined ? [] : [[line.contour, line] as const];
+      }),
+    );
+    const tour = shortTour([...byStart.keys()], here);
+    here = tourEnd(tour, here);
+    for (const contour of tour) {
+      const line = byStart.get(contour);
+      if (line !== undefined) entities.push(...cutEntities(line, options.bridges));
+    }
+  };
   for (const level of nestingLevels(regions)) {
     const members = level.flatMap((index) => regions[index] ?? []);
-    const openings = shortTour(
-      members.flatMap((region) => region.openings),
-      here,
-    );
-    here = tourEnd(openings, here);
-    const outlines = shortTour(
-      members.map((region) => region.outer),
-      here,
-    );
-    here = tourEnd(outlines, here);
-    entities.push(...openings.map(openingEntity), ...outlines.map(outlineEntity));
+    cut(members.flatMap((region) => region.openings));
+    cut(members.map((region) => region.outer));
   }
   return entities;
 }

@@ -3,7 +3,7 @@ import type { ExpectedSize } from "./expectations.js";
 
 /** What a proof found. */
 export interface Certificate {
-  /** True when nothing at all is off. */
+  /** True when nothing is off: no finding is an error. */
   readonly proved: boolean;
   readonly size: ExpectedSize;
   /** Drawings read. */
@@ -16,6 +16,8 @@ export interface Certificate {
   /** Closed cut lines read, and true arcs among their segments. */
   readonly contours: number;
   readonly arcs: number;
+  /** Bridges that interrupt those lines. */
+  readonly bridges: number;
   /** Least distance between the cut lines of two plates, and to the stock's outline, mm; absent without any. */
   readonly leastGap?: number;
   readonly leastMargin?: number;
@@ -27,9 +29,10 @@ export interface Certificate {
 /** The certificate for people: a few lines. */
 export function certificateLines(certificate: Certificate): string[] {
   const { size, leastGap, leastMargin, findings } = certificate;
+  const bridges = certificate.bridges === 0 ? "" : ` held by ${certificate.bridges} bridges`;
   const lines = [
     `${certificate.files} drawings read back: ${certificate.layouts} layouts, ${certificate.sheets} sheets, ${certificate.copies} plates`,
-    `${certificate.contours} closed contours, ${certificate.arcs} true arcs, largest deviation ${millimetres(certificate.largestDeviation, 6)}`,
+    `${certificate.contours} closed contours${bridges}, ${certificate.arcs} true arcs, largest deviation ${millimetres(certificate.largestDeviation, 6)}`,
     size.state === "nominal"
       ? "nominal size, not compensated"
       : `compensated: every line half of kerf ${size.kerf} mm off its nominal contour`,
@@ -38,8 +41,11 @@ export function certificateLines(certificate: Certificate): string[] {
     lines.push(`least distance between cut lines of two plates ${millimetres(leastGap, 3)}`);
   if (leastMargin !== undefined)
     lines.push(`least distance from the stock's edge ${millimetres(leastMargin, 3)}`);
-  for (const finding of findings) lines.push(`${finding.place}: ${finding.message}`);
-  lines.push(certificate.proved ? "proved" : `not proved: ${findings.length} findings`);
+  for (const { severity, place, message } of findings) {
+    lines.push(`${severity === "error" ? "" : `${severity}: `}${place}: ${message}`);
+  }
+  const errors = findings.filter((finding) => finding.severity === "error").length;
+  lines.push(certificate.proved ? "proved" : `not proved: ${errors} ${errors === 1 ? "error" : "errors"}`);
   return lines;
 }
 

@@ -1,4 +1,4 @@
-import type { Contour, Placement, Region } from "@keelcut/geometry";
+import type { Contour, Placement, Point, Region } from "@keelcut/geometry";
 
 /** What a job's record says its files must hold. All lengths mm. */
 export interface Expectations {
@@ -8,6 +8,8 @@ export interface Expectations {
   /** Least distance between a plate in nominal size and the stock's outline. */
   readonly edgeMargin: number;
   readonly layers: ExpectedLayers;
+  /** Length of the gap in a cut line where a bridge stays, mm: the bridge's width and the kerf. Absent without bridges. */
+  readonly bridgeGap?: number;
   /** Formats every drawing is written in. */
   readonly formats: readonly Format[];
   readonly plates: readonly ExpectedPlate[];
@@ -37,6 +39,14 @@ export interface ExpectedPlate {
   readonly copies: number;
   /** A printed template is drawn in its own files only, never compensated. */
   readonly printed?: boolean;
+  /** Where its cut lines are interrupted. */
+  readonly bridges?: readonly ExpectedBridge[];
+}
+
+/** Middle of one bridge, on the nominal contour in the plate's own frame. */
+export interface ExpectedBridge {
+  readonly part: "outline" | number;
+  readonly at: Point;
 }
 
 export interface ExpectedSheet {
@@ -57,6 +67,8 @@ export interface ExpectedReference {
   /** Open strokes on the mark layer, and on the stock layer as the note. */
   readonly markStrokes: number;
   readonly noteStrokes: number;
+  /** Short strokes on the mark layer, in waste material, that end where a cut begins. */
+  readonly leadIns: number;
 }
 
 export interface ExpectedPlateFile {

@@ -3,7 +3,9 @@ import {
   type Contour,
   compensateRegion,
   type Placement,
+  type Point,
   placeContour,
+  placePoint,
   type Region,
   signedArea,
 } from "@keelcut/geometry";
@@ -22,6 +24,8 @@ export interface ExpectedCut {
   /** Area the cut line encloses, mm2, and the length of its true arcs. */
   readonly area: number;
   readonly cut: Contour;
+  /** Middles of its bridges, on the nominal contour. */
+  readonly bridges: readonly Point[];
 }
 
 /** The cuts of a sheet's file. Throws RangeError when a placement names no expected plate. */
@@ -65,6 +69,9 @@ function placedCuts(
       offset: part === "outline" ? half : -half,
       area: Math.abs(signedArea(placed)),
       cut: placed,
+      bridges: (plate.bridges ?? [])
+        .filter((bridge) => bridge.part === part)
+        .map((bridge) => placePoint(bridge.at, placement)),
     };
   };
   return [

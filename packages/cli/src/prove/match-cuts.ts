@@ -1,4 +1,13 @@
-import { type Box, bounds, type Contour, type Finding, signedArea } from "@keelcut/geometry";
+import {
+  asCircle,
+  type Box,
+  bounds,
+  type Contour,
+  type Finding,
+  type Point,
+  signedArea,
+  translate,
+} from "@keelcut/geometry";
 import type { ReadShape } from "../input/import/read-file.js";
 import { arcLength, type Deviation, deviation, sameCurve, WRITTEN } from "./compare-contours.js";
 import type { ExpectedCut } from "./expected-cuts.js";
@@ -10,6 +19,8 @@ export interface FoundCut {
   readonly contour: Contour;
   readonly box: Box;
   readonly order: number;
+  /** Middles of the gaps that were closed to read it: its bridges. */
+  readonly gaps: readonly Point[];
 }
 
 export interface Matched {
@@ -109,8 +120,22 @@ function missingFinding(file: string, cut: ExpectedCut, free: Set<FoundCut>): Fi
     const message = `${cutName(cut)} is not ${Math.abs(cut.offset)} mm ${cut.offset > 0 ? "outside" : "inside"} its nominal contour: off by ${off.distance.toFixed(4)} mm at ${shownPoint(off.at)}`;
     return proofFinding("half-kerf", place, message, off.distance, WRITTEN);
   }
-  const message = `${cutName(cut)} differs by ${off.distance.toFixed(4)} mm at ${shownPoint(off.at)}`;
+  const message = `${cutName(cut)} ${whatChanged(nearest.contour, cut.cut, off)}`;
   return proofFinding("changed", place, message, off.distance, WRITTEN);
+}
+
+/** Moved as a whole, another diameter, or how far it is off and where. */
+function whatChanged(found: Contour, wanted: Contour, off: Deviation): string {
+  const [p, q] = [bounds(found), bounds(wanted)];
+  const [dx, dy] = [p.minX - q.minX, p.minY - q.minY];
+  if (sameCurve(translate(found, -dx, -dy), wanted).distance <= 10 * WRITTEN) {
+    return `is moved by x ${dx.toFixed(4)}, y ${dy.toFixed(4)} mm`;
+  }
+  const [now, before] = [asCircle(found), asCircle(wanted)];
+  if (now !== undefined && before !== undefined) {
+    return `has diameter ${(2 * now.radius).toFixed(4)} mm, expected ${(2 * before.radius).toFixed(4)} mm`;
+  }
+  return `differs by ${off.distance.toFixed(4)} mm at ${shownPoint(off.at)}`;
 }
 
 function worse(a: Deviation, b: Deviation): Deviation {

@@ -2,14 +2,17 @@ import { bounds, type Contour, type Finding, type Region } from "@keelcut/geomet
 import { regionsOf } from "../input/import/assemble.js";
 import { readDrawing } from "../input/import/import-plate.js";
 import type { ReadFile, ReadShape } from "../input/import/read-file.js";
+import { bridgeFaults } from "./bridges.js";
 import { WRITTEN } from "./compare-contours.js";
 import { orderFaults } from "./cutting-order.js";
 import { markFaults, noteFaults, stockFaults } from "./drawn-beside.js";
 import type { ExpectedLayers, Format } from "./expectations.js";
 import type { ExpectedCut } from "./expected-cuts.js";
+import { leadInFaults, sortMarks } from "./lead-ins.js";
 import { cutLineFaults } from "./line-faults.js";
 import { cutName, type FoundCut, matchCuts } from "./match-cuts.js";
 import { proofFinding } from "./prove-finding.js";
+import { rejoin } from "./rejoin.js";
 
 /** What one file must hold. */
 export interface ExpectedFile {
@@ -21,6 +24,9 @@ export interface ExpectedFile {
   readonly stock: readonly Contour[];
   readonly markStrokes: number;
   readonly noteStrokes: number;
+  readonly leadIns: number;
+  /** Length of the gap at a bridge, mm; absent when no line may be interrupted. */
+  readonly bridgeGap?: number;
   /** A template that is printed, not cut. */
   readonly printed: boolean;
   /** The note lies above this y, mm. */
@@ -36,6 +42,7 @@ export interface FileProof {
   readonly outlines: ReadonlyMap<string, number>;
   readonly contours: number;
   readonly arcs: number;
+  readonly bridges: number;
   readonly largest: number;
 }
 
@@ -54,8 +61,9 @@ export function proveFile(text: string, expected: ExpectedFile): FileProof {
       ),
     );
   }
-  const cuts = foundCuts(sorted.cut);
-  findings.push(...extentFaults(file, place), ...cutLineFaults(place, sorted.cut, cuts));
+  const cuts = foundCuts(sorted.cut, expected.bridgeGap);
+  const loose = sorted.cut.filter((shape) => !shape.closed && !cuts.some((cut) => cut.from.includes(shape)));
+  findings.push(...extentFaults(file, place), ...cutLineFaults(place, loose, cuts));
   const regions = regionsOf(cuts.map(({ shape }) => shape));
   const scale = scaleFault(cuts, expected);
   const matched =
@@ -63,8 +71,10 @@ export function proveFile(text: string, expected: ExpectedFile): FileProof {
       ? matchCuts(place, expected.cuts, cuts)
       : { pairs: new Map(), largest: 0, findings: [scale] };
   findings.push(...matched.findings, ...layerFaults(matched.pairs, expected));
-  findings.push(...orderFaults(place, matched.pairs));
-  findings.push(...markFaults(place, sorted.mark, regions, expected.markStrokes, expected.printed));
+  findings.push(...orderFaults(place, matched.pairs), ...bridgeFaults(place, matched.pairs));
+  const { marks, leadIns } = sortMarks(sorted.mark, cuts, expected.leadIns);
+  findings.push(...markFaults(place, marks, regions, expected.markStrokes, expected.printed));
+  findings.push(...leadInFaults(place, leadIns, regions, expected.leadIns));
   findings.push(...stockFaults(place, sorted.stock, expected.stock, expected.noteStrokes));
   findings.push(...noteFaults(place, sorted.stock, expected.noteAbove));
   return {
@@ -73,6 +83,7 @@ export function proveFile(text: string, expected: ExpectedFile): FileProof {
     outlines: countOutlines(matched.pairs),
     contours: cuts.length,
     arcs: cuts.reduce((sum, { contour }) => sum + contour.filter((vertex) => vertex.bulge !== 0).length, 0),
+    bridges: cuts.reduce((sum, { gaps }) => sum + gaps.length, 0),
     largest: matched.largest,
   };
 }
@@ -142,12 +153,29 @@ function isOn(shape: ReadShape, name: string): boolean {
   );
 }
 
-function foundCuts(shapes: readonly ReadShape[]): FoundCut[] {
-  return shapes.flatMap((shape, order) => {
-    const finite = shape.vertices.every((vertex) => Number.isFinite(vertex.x + vertex.y + vertex.bulge));
-    if (!shape.closed || !finite || shape.vertices.length < 2) return [];
-    return [{ shape, contour: shape.vertices, box: bounds(shape.vertices), order }];
-  });
+/** A closed line, or one put together over its bridges from the open lines `from`. */
+interface ReadCut extends FoundCut {
+  readonly from: readonly ReadShape[];
+}
+
+function foundCuts(shapes: readonly ReadShape[], bridgeGap: number | undefined): ReadCut[] {
+  const sound = shapes.filter(
+    ({ vertices }) =>
+      vertices.length > 1 && vertices.every((vertex) => Number.isFinite(vertex.x + vertex.y + vertex.bulge)),
+  );
+  const open = sound.filter((shape) => !shape.closed);
+  const joined = bridgeGap === undefined ? [] : rejoin(open, bridgeGap).joined;
+  const closed = sound.filter((shape) => shape.closed).map((shape) => ({ shape, from: [shape], gaps: [] }));
+  return [...closed, ...joined]
+    .map(({ shape, from, gaps }) => ({
+      shape,
+      from,
+      gaps,
+      contour: shape.vertices,
+      box: bounds(shape.vertices),
+      order: Math.min(...from.map((each) => shapes.indexOf(each))),
+    }))
+    .sort((a, b) => a.order - b.order);
 }
 
 /** No coordinate below zero, and what the file states as its extent holds. */

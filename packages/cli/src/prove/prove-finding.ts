@@ -32,6 +32,7 @@ const REASONS: Readonly<Record<string, string>> = {
   clearance: "plates too close are cut into, or move while they are cut",
   margin: "a plate at the edge is not whole, and the sheet cannot be held",
   "half-kerf": "plates come out too large or too small",
+  bridge: "a plate with too few bridges comes loose; a line interrupted elsewhere is not cut through",
   order: "a plate is loose before its openings are cut",
 };
 

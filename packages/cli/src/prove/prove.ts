@@ -36,6 +36,8 @@ export function prove(files: readonly WrittenFile[], expectations: Expectations)
         stock: sheet.reference.stock ? [sheet.stockOutline, ...sheet.keepOuts] : [],
         markStrokes: sheet.reference.markStrokes,
         noteStrokes: sheet.reference.noteStrokes,
+        leadIns: sheet.reference.leadIns,
+        ...gapOf(expectations),
         printed: false,
         noteAbove: bounds(sheet.stockOutline).maxY,
       }),
@@ -60,6 +62,7 @@ export function prove(files: readonly WrittenFile[], expectations: Expectations)
         cuts,
         stock: [],
         ...file.reference,
+        ...gapOf(expectations),
         printed: plate.printed === true,
         noteAbove: topOf(cuts),
       }),
@@ -68,6 +71,10 @@ export function prove(files: readonly WrittenFile[], expectations: Expectations)
   }
   findings.push(...drawings.unexpected(expectations), ...countFaults(expectations, tally.copies));
   return tally.certificate(expectations, findings);
+}
+
+function gapOf({ bridgeGap }: Expectations): { readonly bridgeGap?: number } {
+  return bridgeGap === undefined ? {} : { bridgeGap };
 }
 
 interface Drawings {
@@ -164,6 +171,7 @@ class Tally {
   #files = 0;
   #contours = 0;
   #arcs = 0;
+  #bridges = 0;
   #largest = 0;
   #gap = Number.POSITIVE_INFINITY;
   #margin = Number.POSITIVE_INFINITY;
@@ -182,6 +190,7 @@ class Tally {
       this.#files += 1;
       this.#contours += proof.contours;
       this.#arcs += proof.arcs;
+      this.#bridges += proof.bridges;
       this.#largest = Math.max(this.#largest, proof.largest);
     }
   }
@@ -201,6 +210,7 @@ class Tally {
       copies: [...this.copies.values()].reduce((sum, count) => sum + count, 0),
       contours: this.#contours,
       arcs: this.#arcs,
+      bridges: this.#bridges,
       ...(Number.isFinite(this.#gap) ? { leastGap: this.#gap } : {}),
       ...(Number.isFinite(this.#margin) ? { leastMargin: this.#margin } : {}),
       largestDeviation: this.#largest,

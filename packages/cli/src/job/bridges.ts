@@ -1,0 +1,32 @@
+import { type Finding, type Plate, touchingEdges } from "@keelcut/geometry";
+import type { ShopProfile } from "../input/shop-profile.js";
+import { type Bridge, plateBridges } from "../output/bridges/bridge-places.js";
+import type { BridgeOptions } from "../output/index.js";
+
+/** Where the shop's bridges go, for every plate of the job. */
+export interface JobBridges {
+  /** Absent when the shop wants none. */
+  readonly options?: BridgeOptions;
+  readonly byPlate: ReadonlyMap<string, readonly Bridge[]>;
+  readonly findings: readonly Finding[];
+}
+
+/** Chooses the bridges of all plates, as the shop profile wishes; `plates` are those of the whole frame. */
+export function jobBridges(plates: readonly Plate[], shop: ShopProfile): JobBridges {
+  const { bridges: wish } = shop.files;
+  const byPlate = new Map<string, readonly Bridge[]>();
+  if (wish === undefined) return { byPlate, findings: [] };
+  const { kerf } = shop.cutting;
+  const { largeOpening, ...rest } = wish;
+  const full = { ...rest, ...(largeOpening === undefined ? {} : { largeOpening }) };
+  const touches = touchingEdges(plates);
+  const findings: Finding[] = [];
+  for (const plate of plates) {
+    if (plate.made !== "cut") continue;
+    const found = plateBridges(plate, full, kerf, (point) => touches(plate, point));
+    byPlate.set(plate.id, found.bridges);
+    findings.push(...found.findings);
+  }
+  const of = (id: string): readonly Bridge[] => byPlate.get(id) ?? [];
+  return { options: { gap: wish.width + kerf, of }, byPlate, findings };
+}

@@ -1,0 +1,166 @@
+import {
+  bounds,
+  type Contour,
+  contourLength,
+  type Finding,
+  type Plate,
+  type Point,
+  pointAt,
+  segmentLength,
+  segments,
+} from "@keelcut/geometry";
+
+/** What a shop wants of bridges, lengths mm. */
+export interface BridgeWish {
+  /** Least number on each outline. */
+  readonly count: number;
+  /** Most contour between two bridges. */
+  readonly spacing: number;
+  /** Material left at the narrowest place of a bridge. */
+  readonly width: number;
+  /** Openings at least this wide both ways are bridged too; none when absent. */
+  readonly largeOpening?: number;
+}
+
+/** A place where a cut line is interrupted. */
+export interface Bridge {
+  readonly part: "outline" | number;
+  /** Middle of the bridge, on the nominal contour in the plate's own frame. */
+  readonly at: Point;
+}
+
+export interface PlateBridges {
+  readonly bridges: readonly Bridge[];
+  readonly findings: readonly Finding[];
+}
+
+/** Step of the search along a contour, mm. */
+const STEP = 2;
+
+/** Straight contour left on both ends of the gap, mm, beyond a kerf: the cutter must not round a corner into the bridge. */
+const BESIDE = 1;
+
+/**
+ * Where bridges hold a plate: on straight stretches of its outline only, away from corners and arcs, and never where
+ * `mates` says that the edge touches another plate; spread as evenly as those stretches allow.
+ *
+ * 3 or 4 bridges on a plate and one at least every 150 to 250 mm are common practice of router shops.
+ */
+export function plateBridges(
+  plate: Plate,
+  wish: BridgeWish,
+  kerf: number,
+  mates: (point: Point) => boolean,
+): PlateBridges {
+  if (plate.made === "printed") return { bridges: [], findings: [] };
+  const parts: { part: Bridge["part"]; contour: Contour }[] = [
+    { part: "outline", contour: plate.region.outer },
+    ...plate.region.openings.flatMap((contour, part) =>
+      isLarge(plate, contour, part, wish) ? [{ part, contour }] : [],
+    ),
+  ];
+  const bridges: Bridge[] = [];
+  const findings: Finding[] = [];
+  for (const { part, contour } of parts) {
+    const wanted = Math.max(wish.count, Math.ceil(contourLength(contour) / wish.spacing));
+    const places = spread(freePlaces(contour, wish.width + kerf, kerf, mates), wanted, contour, wish, kerf);
+    bridges.push(...places.map((at) => ({ part, at })));
+    if (places.length < wanted) findings.push(fewerThanWanted(plate, part, places.length, wanted));
+  }
+  return { bridges, findings };
+}
+
+/** Large, and nothing that another part goes through. */
+function isLarge(plate: Plate, contour: Contour, index: number, { largeOpening }: BridgeWish): boolean {
+  if (largeOpening === undefined) return false;
+  const kind = plate.features.find((feature) => feature.contour === index)?.kind ?? "hole";
+  if (kind !== "window" && kind !== "hole") return false;
+  const box = bounds(contour);
+  return Math.min(box.maxX - box.minX, box.maxY - box.minY) >= largeOpening;
+}
+
+interface Place {
+  readonly at: Point;
+  /** Way along the contour from its start, mm. */
+  readonly along: number;
+}
+
+function freePlaces(contour: Contour, gap: number, kerf: number, mates: (point: Point) => boolean): Place[] {
+  const reach = gap / 2 + kerf + BESIDE;
+  const places: Place[] = [];
+  let before = 0;
+  for (const piece of segments(contour)) {
+    const length = segmentLength(piece);
+    const room = length - 2 * reach;
+    if (piece.kind === "line" && room >= 0) {
+      const steps = 2 * Math.ceil(room / (2 * STEP));
+      for (let i = 0; i <= steps; i++) {
+        const along = reach + (steps === 0 ? 0 : (room * i) / steps);
+        const near = [-reach, 0, reach].map((off) => pointAt(piece, (along + off) / length));
+        if (!near.some(mates)) places.push({ at: pointAt(piece, along / length), along: before + along });
+      }
+    }
+    before += length;
+  }
+  return places;
+}
+
+/** From the middle of the longest free stretch on, each next place as far along the contour from the others as it can be. */
+function spread(
+  places: readonly Place[],
+  wanted: number,
+  contour: Contour,
+  wish: BridgeWish,
+  kerf: number,
+): Point[] {
+  const around = contourLength(contour);
+  const apart = (a: Place, b: Place): number => {
+    const way = Math.abs(a.along - b.along);
+    return Math.min(way, around - way);
+  };
+  const first = middleOfLongest(places);
+  if (first === undefined) return [];
+  const chosen = [first];
+  while (chosen.length < wanted) {
+    let best: Place | undefined;
+    // More than the least number only where they stand apart: a crowd on the one free side holds no better.
+    let most = chosen.length < wish.count ? 2 * (wish.width + kerf) : wish.spacing / 2;
+    for (const place of places) {
+      const least = Math.min(...chosen.map((other) => apart(place, other)));
+      if (least > most + 1e-9) [best, most] = [place, least];
+    }
+    if (best === undefined) break;
+    chosen.push(best);
+  }
+  return chosen.sort((a, b) => a.along - b.along).map((place) => place.at);
+}
+
+function middleOfLongest(places: readonly Place[]): Place | undefined {
+  let longest: readonly Place[] = [];
+  let run: Place[] = [];
+  for (const place of places) {
+    const last = run.at(-1);
+    run = last !== undefined && place.along - last.along <= STEP + 1e-9 ? [...run, place] : [place];
+    if (run.length > longest.length) longest = run;
+  }
+  return longest[Math.floor(longest.length / 2)];
+}
+
+function fewerThanWanted(plate: Plate, part: Bridge["part"], found: number, wanted: number): Finding {
+  const line = part === "outline" ? "the outline" : `opening ${part}`;
+  const message =
+    found === 0
+      ? `no bridge can be placed on ${line}: it has no straight stretch clear of corners and of edges that touch another plate; hold the plate by screws, tape or vacuum`
+      : `${found} of ${wanted} bridges on ${line}: its straight stretches, clear of corners and of edges that touch another plate, take no more`;
+  return {
+    id: "files.bridges",
+    severity: found === 0 || (found === 1 && part === "outline") ? "warning" : "note",
+    place: plate.id,
+    message,
+    measured: found,
+    limit: wanted,
+    unit: "bridges",
+    why: "a plate that comes loose before the cut ends is thrown about or cut into",
+    source: "common practice of router shops: 3 or 4 bridges a plate, one every 150 to 250 mm",
+  };
+}
