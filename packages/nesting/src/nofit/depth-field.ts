@@ -52,7 +52,7 @@ export interface Nearest {
 
 /** Depth of (x, y) in a field: distance to the region's boundary when inside, else 0. */
 export function depthAt(fields: DepthFields, field: number, x: number, y: number): number {
-  const { frames, tables, lists, edges } = fields;
+  const { frames, tables } = fields;
   const f = 6 * field;
   const u = x - frames[f];
   const v = y - frames[f + 1];
@@ -62,21 +62,35 @@ export function depthAt(fields: DepthFields, field: number, x: number, y: number
   const cell = tables[t + 2] + row * tables[t] + ((u * frames[f + 2]) | 0);
   const kind = fields.cellKind[cell];
   if (kind === OUTSIDE) return 0;
-  if (kind === MIXED && !isInside(fields, tables[t + 3] + row, x, y)) return 0;
+  const { lists, edges } = fields;
   const end = fields.cellStart[cell + 1];
   let least = Infinity;
+  let nearestEdge = 0;
+  let along = 0;
   for (let i = fields.cellStart[cell]; i < end; i++) {
     const e = EDGE * lists[i];
     const px = x - edges[e];
     const py = y - edges[e + 1];
     const dx = edges[e + 2];
     const dy = edges[e + 3];
-    let s = (px * dx + py * dy) * edges[e + 4];
-    s = s < 0 ? 0 : s > 1 ? 1 : s;
+    const s = Math.max(0, Math.min(1, (px * dx + py * dy) * edges[e + 4]));
     const qx = px - s * dx;
     const qy = py - s * dy;
     const d = qx * qx + qy * qy;
-    if (d < least) least = d;
+    if (d < least) {
+      least = d;
+      nearestEdge = e;
+      along = s;
+    }
+  }
+  if (kind === MIXED) {
+    // Nearest to the inside of an edge, the side of that edge decides; nearest to a corner, parity does.
+    if (along > 0 && along < 1) {
+      const e = nearestEdge;
+      if (edges[e + 2] * (y - edges[e + 1]) <= edges[e + 3] * (x - edges[e])) return 0;
+    } else if (!isInside(fields, tables[t + 3] + row, x, y)) {
+      return 0;
+    }
   }
   return Math.sqrt(least);
 }
@@ -108,8 +122,7 @@ export function nearestTo(
     const py = y - edges[e + 1];
     const dx = edges[e + 2];
     const dy = edges[e + 3];
-    let s = (px * dx + py * dy) * edges[e + 4];
-    s = s < 0 ? 0 : s > 1 ? 1 : s;
+    const s = Math.max(0, Math.min(1, (px * dx + py * dy) * edges[e + 4]));
     const qx = px - s * dx;
     const qy = py - s * dy;
     const d = qx * qx + qy * qy;

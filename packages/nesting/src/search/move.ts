@@ -240,7 +240,7 @@ function copyPlace(from: Place, to: Place): void {
 }
 
 function clamp(value: number, low: number, high: number): number {
-  return value < low ? low : value > high ? high : value;
+  return Math.max(low, Math.min(high, value));
 }
 
 function mix(low: number, high: number, t: number): number {
