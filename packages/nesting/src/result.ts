@@ -64,7 +64,8 @@ function unplaced(setup: Setup, layout: Layout): Unplaced[] {
 }
 
 function usedUp(setup: Setup, kind: PlateKind, count: number): string {
-  const { id, demand } = kind.part;
+  const { id } = kind.part;
+  const demand = setup.job.parts[kind.index]?.demand ?? kind.part.demand;
   const holders = setup.stock.filter((stock) => stock.holds.has(kind.index));
   if (holders.length === 0) return `${count} of ${demand} copies of ${id} are left: the job has no stock`;
   const used = holders.map(({ stock }) => `${stock.available} of ${stock.id}`).join(", ");

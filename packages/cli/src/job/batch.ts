@@ -6,7 +6,7 @@ import {
   type NestControl,
   type NestJob,
   type NestResult,
-  planBatch,
+  planBatches,
   type Stock,
 } from "@keelcut/nesting";
 import { solveModel } from "../cost/lengths/linear-model.js";
@@ -47,18 +47,31 @@ function withTiers(piece: Stock, list: StockList | undefined): BatchStock {
   return { ...piece, tiers: sold.map((tier) => ({ ...tier, from: Math.max(tier.from, least) })) };
 }
 
-/** Plans the job and states the plan as a layout of the packing job it came from. */
+/** A packing job and its plan's form, for one number of kits. */
+export interface BatchGroup {
+  readonly job: NestJob;
+  readonly batch: BatchJob;
+}
+
+export interface Planned {
+  readonly result: NestResult;
+  readonly plan: BatchPlan;
+}
+
+/** Plans the same plates for several numbers of kits from one search, each plan stated as a layout of its packing job. */
 export async function planned(
-  job: NestJob,
-  batch: BatchJob,
+  groups: readonly BatchGroup[],
   control: { readonly signal: AbortSignal; readonly onProgress: NonNullable<NestControl["onProgress"]> },
-): Promise<{ result: NestResult; plan: BatchPlan }> {
-  const plan = await planBatch(batch, {
+): Promise<Planned[]> {
+  const [first] = groups;
+  if (first === undefined) return [];
+  const demands = groups.map(({ batch }) => batch.parts.map((part) => part.demand));
+  const plans = await planBatches(first.batch, demands, {
     solver: solveModel,
     signal: control.signal,
-    onProgress: (best) => control.onProgress(layoutOf(job, best)),
+    onProgress: (best) => control.onProgress(layoutOf(first.job, best)),
   });
-  return { result: layoutOf(job, plan), plan };
+  return plans.map((plan, index) => ({ result: layoutOf((groups[index] ?? first).job, plan), plan }));
 }
 
 function layoutOf(job: NestJob, plan: BatchPlan): NestResult {

@@ -42,17 +42,42 @@ export async function layOutJob(
   progress: Progress,
   signal: AbortSignal,
 ): Promise<Job> {
+  const [job] = await layOutCounts(input, [wish.kits], wish, progress, signal);
+  if (job === undefined) throw new RangeError("no number of kits");
+  return job;
+}
+
+/**
+ * The same for several numbers of kits; those above one share their search for layouts. When one of them ends early, so
+ * do all.
+ */
+export async function layOutCounts(
+  input: CompleteInput,
+  counts: readonly number[],
+  wish: Omit<JobWish, "kits">,
+  progress: Progress,
+  signal: AbortSignal,
+): Promise<Job[]> {
   progress.stage("deriving plates");
   const { frame, findings } = derived(input);
   const sparesPercent = wish.sparesPercent ?? input.stock.selling.spares.plates;
-  const quantity = { kits: wish.kits, sparesPercent };
-  const base = { input, frame, quantity, demand: (plate: Plate) => demandOf(plate, quantity) };
-  if (hasErrors(findings)) return { ...base, groups: [], findings };
+  const started = counts.map((kits) => {
+    const quantity = { kits, sparesPercent };
+    const demand = (plate: Plate): number => demandOf(plate, quantity);
+    const job: Job = { input, frame, quantity, demand, groups: [], findings };
+    if (hasErrors(findings)) return { job, groups: [] };
+    const grouped = sheetGroups(frame.plates, input, quantity, wish.search);
+    return { job: { ...job, findings: [...findings, ...grouped.findings] }, groups: grouped.groups };
+  });
+  if (started.some(({ job }) => hasErrors(job.findings))) return started.map(({ job }) => job);
 
-  const grouped = sheetGroups(frame.plates, input, quantity, wish.search);
-  const soFar = [...findings, ...grouped.findings];
-  if (hasErrors(soFar)) return { ...base, groups: [], findings: soFar };
-
-  const groups = await layOutGroups(grouped.groups, progress, signal);
-  return { ...base, groups, findings: [...soFar, ...unplacedFindings(groups)] };
+  const laid = await layOutGroups(
+    started.map(({ groups }) => groups),
+    progress,
+    signal,
+  );
+  return started.map(({ job }, index) => {
+    const groups = laid[index] ?? [];
+    return { ...job, groups, findings: [...job.findings, ...unplacedFindings(groups)] };
+  });
 }

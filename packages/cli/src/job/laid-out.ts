@@ -18,32 +18,57 @@ class LayoutFault extends Error {
 }
 
 /**
- * Lays each group on its stock, and proves each layout by the independent check.
+ * Lays the plates of each material on its stock, for several numbers of kits side by side, and proves each layout by the
+ * independent check.
  *
+ * @param counts the groups of each number of kits: the same materials in the same order
  * @throws LayoutFault when the check refuses a layout: such a layout must never be written
  */
 export async function layOutGroups(
-  groups: readonly SheetGroup[],
+  counts: readonly (readonly SheetGroup[])[],
   progress: Progress,
   signal: AbortSignal,
-): Promise<LaidOut[]> {
-  const done: LaidOut[] = [];
-  for (const group of groups) {
-    const { material, thickness } = group.material;
-    progress.stage(`laying out ${material} ${thickness} mm`);
+): Promise<LaidOut[][]> {
+  const done: LaidOut[][] = counts.map(() => []);
+  for (const [index, { material }] of (counts[0] ?? []).entries()) {
+    progress.stage(`laying out ${material.material} ${material.thickness} mm`);
     const control = {
       signal,
       onProgress: (best: NestResult): void => progress.detail(layoutText(best)),
     };
-    const { job, batch } = group;
-    const laid = batch ? await planned(job, batch, control) : { result: await nest(job, control) };
-    const [violation] = verify(job, laid.result);
-    if (violation !== undefined) {
-      throw new LayoutFault(`the layout of ${material} ${thickness} mm is wrong: ${violation.message}`);
+    const same = counts.flatMap((groups) => groups[index] ?? []);
+    for (const [count, laid] of (await layOut(same, control)).entries()) {
+      refuseFaulty(laid);
+      done[count]?.push(laid);
     }
-    done.push({ ...group, ...laid });
   }
   return done;
+}
+
+/** One kit is packed as it is; several are planned, all from one search for layouts. */
+async function layOut(
+  groups: readonly SheetGroup[],
+  control: { readonly signal: AbortSignal; readonly onProgress: (best: NestResult) => void },
+): Promise<LaidOut[]> {
+  const plans = await planned(
+    groups.flatMap(({ job, batch }) => (batch === undefined ? [] : [{ job, batch }])),
+    control,
+  );
+  const laid: LaidOut[] = [];
+  for (const group of groups) {
+    const found = group.batch === undefined ? { result: await nest(group.job, control) } : plans.shift();
+    if (found === undefined) throw new RangeError("a group without a plan");
+    laid.push({ ...group, ...found });
+  }
+  return laid;
+}
+
+function refuseFaulty({ job, material, result }: LaidOut): void {
+  const [violation] = verify(job, result);
+  if (violation === undefined) return;
+  throw new LayoutFault(
+    `the layout of ${material.material} ${material.thickness} mm is wrong: ${violation.message}`,
+  );
 }
 
 /** Plates that did not fit, as findings. */

@@ -28,11 +28,11 @@ export function assembled(setup: Setup, job: BatchJob, choice: Choice, steps: nu
     use.map(([piece, , each]) => [piece, { ...piece, stock: { ...piece.stock, cost: each } }] as const),
   );
   const sheets = placedOnStock(choice, priced);
-  const left = setup.kinds.map((kind) => Math.max(0, kind.part.demand - madeOf(choice.cuts, kind.index)));
+  const left = job.parts.map((part, kind) => Math.max(0, part.demand - madeOf(choice.cuts, kind)));
   const result = resultOf(setup, { sheets, left }, steps);
-  const surplus = setup.kinds.flatMap((kind): Surplus[] => {
-    const count = madeOf(choice.cuts, kind.index) - kind.part.demand;
-    return count > 0 ? [{ part: kind.part.id, count }] : [];
+  const surplus = job.parts.flatMap((part, kind): Surplus[] => {
+    const count = madeOf(choice.cuts, kind) - part.demand;
+    return count > 0 ? [{ part: part.id, count }] : [];
   });
   prove(proofJob(job, surplus, use), result);
   return {

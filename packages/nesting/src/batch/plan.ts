@@ -30,7 +30,22 @@ export const DEFAULT_BATCH_STEPS = 12_000;
  * `verify`. Throws `NestJobError` for a job that is not sound.
  */
 export async function planBatch(given: BatchJob, control: BatchControl = {}): Promise<BatchPlan> {
-  assertJob(given);
+  const [plan] = await planBatches(given, [given.parts.map((part) => part.demand)], control);
+  return plan as BatchPlan;
+}
+
+/**
+ * Plans for several demands, each given as the copies of every part in their order, from one search for layouts: as good
+ * as a plan of its own for each when every part names its copies in a kit, and far quicker. The layouts are those for the
+ * mix of `given`, so a part without copies there is made in no plan.
+ */
+export async function planBatches(
+  given: BatchJob,
+  demands: readonly (readonly number[])[],
+  control: BatchControl = {},
+): Promise<BatchPlan[]> {
+  const jobs = demands.map((demand) => withDemand(given, demand));
+  for (const each of [given, ...jobs]) assertJob(each);
   assertBatch(given);
   const job = pricedByArea(given);
   const open = job.effort.steps === undefined && job.effort.seconds === undefined;
@@ -39,38 +54,64 @@ export async function planBatch(given: BatchJob, control: BatchControl = {}): Pr
   const setup = prepare(job);
   const shapes = stockShapes(setup, job);
   const fits = (kind: number): boolean => shapes.some((shape) => shape.holds.has(kind));
-  const demand = job.parts.map((part, kind) => (fits(kind) ? part.demand : 0));
-  const mix = mixOf(job, demand);
+  const mix = mixOf(
+    job,
+    job.parts.map((part, kind) => (fits(kind) ? part.demand : 0)),
+  );
   const maker = new LayoutMaker(setup, shapes, mix, budget);
+  // Trimming depends on the demand, so its steps must not shorten the search for layouts.
+  const trimmer = new LayoutMaker(setup, shapes, mix, new Budget({ steps: Number.POSITIVE_INFINITY }, {}));
   const pool = new LayoutPool();
   const areas = setup.kinds.map((kind) => kind.area);
-  const master = (): Master => ({ job, shapes, layouts: pool.layouts, demand, areas });
-  const planner: Planner = { given, job, setup, maker, master, budget };
+  const planners = jobs.map((own): Planner => {
+    const wanted = pricedByArea(own);
+    const demand = wanted.parts.map((part, kind) => (fits(kind) ? part.demand : 0));
+    const master = (): Master => ({ job: wanted, shapes, layouts: pool.layouts, demand, areas });
+    return { given: own, job: wanted, setup: { ...setup, job: wanted }, trimmer, master, budget };
+  });
 
   await maker.first(pool);
-  const early = await finished(planner, greedyChoice(master()));
-  control.onProgress?.(planOf(planner, early, noBounds(), []));
+  const early: Choice[] = [];
+  for (const planner of planners) early.push(await finished(planner, greedyChoice(planner.master())));
+  const [first] = planners;
+  if (first !== undefined) control.onProgress?.(planOf(first, early[0] as Choice, noBounds(), []));
 
   await generated(pool, maker, shapes, mix, budget, control.solver);
-  const bounds = await boundsOf(setup, shapes, job, demand, control.solver);
-  const { choice, trade } = await tradedOff(master(), early, control.solver, (found) =>
-    finished(planner, found),
-  );
-  return planOf(planner, choice, bounds, trade);
+  const plans: BatchPlan[] = [];
+  for (const [index, planner] of planners.entries()) {
+    const { demand } = planner.master();
+    const bounds = await boundsOf(setup, shapes, planner.job, demand, control.solver);
+    const { choice, trade } = await tradedOff(
+      planner.master(),
+      early[index] as Choice,
+      control.solver,
+      (found) => finished(planner, found),
+    );
+    plans.push(planOf(planner, choice, bounds, trade));
+  }
+  return plans;
+}
+
+function withDemand(job: BatchJob, demand: readonly number[]): BatchJob {
+  if (demand.length !== job.parts.length) {
+    throw new RangeError(`a demand of ${demand.length} numbers for ${job.parts.length} parts`);
+  }
+  return { ...job, parts: job.parts.map((part, kind) => ({ ...part, demand: demand[kind] as number })) };
 }
 
 interface Planner {
   readonly given: BatchJob;
   readonly job: BatchJob;
   readonly setup: Setup;
-  readonly maker: LayoutMaker;
+  /** Lays what stays on a trimmed sheet together. */
+  readonly trimmer: LayoutMaker;
   readonly master: () => Master;
   readonly budget: Budget;
 }
 
 /** The choice without copies that are too many. */
-async function finished({ job, maker, master }: Planner, choice: Choice): Promise<Choice> {
-  const cuts = await trimmed(choice.cuts, master(), job.surplusPercent ?? 0, maker);
+async function finished({ job, trimmer, master }: Planner, choice: Choice): Promise<Choice> {
+  const cuts = await trimmed(choice.cuts, master(), job.surplusPercent ?? 0, trimmer);
   return choiceOf(master(), cuts) ?? choice;
 }
 
@@ -83,7 +124,7 @@ function planOf(
   const { result, surplus, use } = assembled(setup, job, choice, budget.steps);
   const layoutCount = choice.cuts.length;
   const complete = choice.left.every((count) => count === 0);
-  const real = given === job;
+  const real = given.stock === job.stock;
   return {
     sheets: result.sheets,
     unplaced: result.unplaced,
