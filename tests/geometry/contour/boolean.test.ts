@@ -21,7 +21,7 @@ import {
 } from "@keelcut/geometry";
 import { describe, expect, test } from "vitest";
 import { overlay, shapeOf } from "./jsts-shapes.js";
-import { randomPlateShape, randomStar, seeded } from "./shapes.js";
+import { milliseconds, randomPlateShape, randomStar, seeded } from "./shapes.js";
 
 const solid = (outer: Contour, ...openings: Contour[]): Region => ({
   outer,
@@ -251,8 +251,6 @@ describe("contours", () => {
   test("lines and arcs stay on their carriers: a disc with a bite", () => {
     const [bitten] = subtract([solid(circle(origin, 5))], [solid(circle({ x: 5, y: 0 }, 2))]);
     const half = Math.asin(1 / 5) * 2;
-    const inner = Math.acos(1 - 4 / 50) * 0;
-    expect(inner).toBe(0);
     expect(contourLength(bitten?.outer ?? [])).toBeCloseTo(
       5 * (2 * Math.PI - 2 * half) + 2 * 2 * Math.acos(2 / 10),
       9,
@@ -279,7 +277,7 @@ describe("random shapes", () => {
 
   test("areas agree with jsts on chords, and with each other exactly", () => {
     const random = seeded(101);
-    for (let round = 0; round < 400; round++) {
+    for (let round = 0; round < 120; round++) {
       const [a, b] = [make(random), make(random)];
       const both = intersect([a], [b]);
       const either = unite([a, b]);
@@ -297,7 +295,7 @@ describe("random shapes", () => {
 
   test("a plate less many shapes: jsts agrees, and so do points", () => {
     const random = seeded(102);
-    for (let round = 0; round < 20; round++) {
+    for (let round = 0; round < 6; round++) {
       const plate = solid(rectangle(0, 0, 100, 80));
       const cuts = Array.from({ length: 25 }, () =>
         solid(rotate(randomPlateShape(random, origin, 12), 360 * random())),
@@ -334,7 +332,7 @@ describe("random shapes", () => {
       const side = 4 + whole(4);
       return roundedPolygon(rectangle(x, y, side, side).map((corner) => ({ ...corner, radius: whole(3) })));
     };
-    for (let round = 0; round < 1500; round++) {
+    for (let round = 0; round < 240; round++) {
       const turn = round % 3 === 2 ? random() * 360 : 0;
       const some = (): Region[] =>
         Array.from({ length: 1 + whole(4) }, () => solid(rotate(gridShape(), turn)));
@@ -366,9 +364,6 @@ describe("random shapes", () => {
         ),
       ),
     );
-    unite(plates);
-    const start = performance.now();
-    for (let round = 0; round < 5; round++) unite(plates);
-    expect((performance.now() - start) / 5).toBeLessThan(100);
+    expect(milliseconds(() => unite(plates))).toBeLessThan(100);
   });
 });

@@ -21,7 +21,7 @@ import {
   translate,
 } from "@keelcut/geometry";
 import { describe, expect, test } from "vitest";
-import { alongCurve, randomPlateShape, randomStar, seeded } from "./shapes.js";
+import { alongCurve, milliseconds, randomPlateShape, randomStar, seeded } from "./shapes.js";
 
 const origin = { x: 0, y: 0 };
 
@@ -66,7 +66,7 @@ describe("distance of random contours", () => {
   test("is that of fine polygons, its points lie on the curves, no prune loses it", () => {
     const random = seeded(21);
     let apart = 0;
-    for (let round = 0; round < 300; round++) {
+    for (let round = 0; round < 120; round++) {
       const a = rotate(randomStar(random, origin, 20), random() * 360);
       const b = randomPlateShape(random, { x: random() * 60 - 30, y: random() * 60 - 30 }, 15);
       const gap = contourGap(a, b);
@@ -83,7 +83,7 @@ describe("distance of random contours", () => {
         expect(Math.hypot(gap.to.x - gap.from.x, gap.to.y - gap.from.y)).toBeCloseTo(gap.distance, 9);
       }
     }
-    expect(apart).toBeGreaterThan(100);
+    expect(apart).toBeGreaterThan(40);
   });
 
   test("100 segments against 100 take less than a millisecond", () => {
@@ -94,10 +94,7 @@ describe("distance of random contours", () => {
         bulge: k % 3 ? 0 : 0.3,
       }));
     const [a, b] = [gear(0), gear(50)];
-    for (let warm = 0; warm < 200; warm++) contourDistance(a, b);
-    const start = performance.now();
-    for (let round = 0; round < 100; round++) contourDistance(a, b);
-    expect((performance.now() - start) / 100).toBeLessThan(1);
+    expect(milliseconds(() => contourDistance(a, b), 200)).toBeLessThan(1);
   });
 });
 
@@ -162,15 +159,15 @@ describe("intersections", () => {
   test("crossing agrees with points of one inside and outside the other", () => {
     const random = seeded(5);
     const seen = { true: 0, false: 0 };
-    for (let round = 0; round < 300; round++) {
+    for (let round = 0; round < 120; round++) {
       const a = randomStar(random, origin, 12);
       const b = randomPlateShape(random, { x: random() * 40 - 20, y: random() * 40 - 20 }, 20);
-      const sides = new Set(alongCurve(a, 0.01).map((point) => locate(b, point, 1e-4)));
+      const sides = new Set(alongCurve(a, 0.02).map((point) => locate(b, point, 1e-4)));
       const crosses = sides.has("inside") && sides.has("outside");
       expect(contoursCross(a, b)).toBe(crosses);
       seen[`${crosses}`]++;
     }
-    expect(Math.min(seen.true, seen.false)).toBeGreaterThan(50);
+    expect(Math.min(seen.true, seen.false)).toBeGreaterThan(20);
   });
 });
 

@@ -51,7 +51,7 @@ describe("locate", () => {
   test("agrees with angle counting on random contours, whichever way they run", () => {
     const random = seeded(11);
     let inside = 0;
-    for (let round = 0; round < 300; round++) {
+    for (let round = 0; round < 150; round++) {
       const make = round % 2 ? randomStar : randomPlateShape;
       const contour = make(random, { x: 0, y: 0 }, 20);
       const fine = flatten(contour, 1e-4, "on");
@@ -64,7 +64,7 @@ describe("locate", () => {
         if (expected === "inside") inside++;
       }
     }
-    expect(inside).toBeGreaterThan(500);
+    expect(inside).toBeGreaterThan(300);
   });
 
   test("openings are outside the material", () => {

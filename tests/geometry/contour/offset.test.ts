@@ -31,7 +31,7 @@ import {
 } from "@keelcut/geometry";
 import { describe, expect, test } from "vitest";
 import { buffered, shapeOf } from "./jsts-shapes.js";
-import { alongCurve, randomPlateShape, randomStar, seeded } from "./shapes.js";
+import { alongCurve, milliseconds, randomPlateShape, randomStar, seeded } from "./shapes.js";
 
 const origin = { x: 0, y: 0 };
 const solid = (outer: Contour, ...openings: Contour[]): Region => ({
@@ -154,7 +154,7 @@ describe("offset, closed forms", () => {
   test("there and back: growing sharply and shrinking returns the contour", () => {
     const random = seeded(31);
     let compared = 0;
-    for (let round = 0; round < 200; round++) {
+    for (let round = 0; round < 120; round++) {
       const contour =
         round % 2
           ? randomStar(random, origin, 20)
@@ -165,7 +165,7 @@ describe("offset, closed forms", () => {
       expectSame(back ?? [], contour);
       compared++;
     }
-    expect(compared).toBeGreaterThan(150);
+    expect(compared).toBeGreaterThan(80);
   });
 });
 
@@ -215,7 +215,7 @@ describe("offset of random shapes", () => {
 
   test("stars and plate shapes, outwards and inwards", () => {
     const random = seeded(41);
-    for (let round = 0; round < 300; round++) {
+    for (let round = 0; round < 120; round++) {
       const contour =
         round % 2
           ? randomStar(random, origin, 20)
@@ -230,7 +230,7 @@ describe("offset of random shapes", () => {
 
   test("whole plates with openings cut into each other", () => {
     const random = seeded(42);
-    for (let round = 0; round < 40; round++) {
+    for (let round = 0; round < 8; round++) {
       const cuts = Array.from({ length: 12 }, () =>
         solid(rotate(randomPlateShape(random, { x: random() * 60, y: random() * 40 }, 10), 20 * random())),
       );
@@ -247,7 +247,7 @@ describe("offset of random shapes", () => {
   test("shapes on a grid offset by grid distances, full of vanishing arcs and exact pinches", () => {
     const random = seeded(43);
     const whole = (most: number) => Math.floor(random() * most);
-    for (let round = 0; round < 400; round++) {
+    for (let round = 0; round < 100; round++) {
       const turn = round % 2 ? 360 * random() : 0;
       const parts = Array.from({ length: 2 + whole(4) }, () => {
         const [x, y] = [whole(8), whole(8)];
@@ -269,7 +269,7 @@ describe("offset of random shapes", () => {
 
   test("contains the contour when grown, lies in it when shrunk", () => {
     const random = seeded(44);
-    for (let round = 0; round < 100; round++) {
+    for (let round = 0; round < 40; round++) {
       const contour = randomStar(random, origin, 20);
       const [grown] = offsetContour(contour, 1);
       for (const point of alongCurve(contour, 0.5)) expect(locate(grown ?? [], point)).toBe("inside");
@@ -314,9 +314,6 @@ describe("offset of random shapes", () => {
         ),
       ),
     );
-    offsetRegion(plate, 1);
-    const start = performance.now();
-    for (let round = 0; round < 5; round++) offsetRegion(plate, round % 2 ? 1 : -1);
-    expect((performance.now() - start) / 5).toBeLessThan(100);
+    expect(milliseconds(() => offsetRegion(plate, 1))).toBeLessThan(100);
   });
 });

@@ -76,3 +76,12 @@ export function alongCurve(contour: Contour, step: number): Point[] {
     return Array.from({ length: count }, (_, k) => pointAt(piece, k / count));
   });
 }
+
+/** Processor time of one call, ms, after warming up: other work on the machine does not count. */
+export function milliseconds(run: () => unknown, calls = 10): number {
+  for (let call = 0; call < calls / 2; call++) run();
+  const start = process.cpuUsage();
+  for (let call = 0; call < calls; call++) run();
+  const used = process.cpuUsage(start);
+  return (used.user + used.system) / 1000 / calls;
+}

@@ -26,9 +26,11 @@ export function contourGap(a: Contour, b: Contour): Gap {
 /** Distance of a point from a closed curve, mm, inside or outside. */
 export function pointDistance(contour: Contour, point: Point): number {
   refuseNonFinite(point, "point");
-  return Math.min(
-    ...segments(contour).map((piece) => distanceBetween(nearestOnSegment(piece, point), point)),
-  );
+  let least = Number.POSITIVE_INFINITY;
+  for (const piece of segments(contour)) {
+    least = Math.min(least, distanceBetween(nearestOnSegment(piece, point), point));
+  }
+  return least;
 }
 
 /**
