@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import type { Screen } from "../screen/screen.js";
-import { type Finish, json, kits, output, search, settings } from "./options.js";
+import { type Finish, json, kits, output, paper, search, settings } from "./options.js";
 
 /**
  * Every command with its options. What a command does is loaded when it runs: `--help` and small commands start
@@ -14,10 +14,12 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
       "Derive the plates of a frame, check them, lay them on sheets, and write everything a shop and a buyer need",
     )
     .argument("<frame>", "frame file (YAML)");
-  json(settings(search(output(kits(make), "out/<name of the frame>")))).action(async (frame, options) => {
-    const { make: act } = await import("./make.js");
-    finish(await act(frame, options, screen));
-  });
+  json(settings(paper(search(output(kits(make), "out/<name of the frame>"))))).action(
+    async (frame, options) => {
+      const { make: act } = await import("./make.js");
+      finish(await act(frame, options, screen));
+    },
+  );
 
   const plates = program
     .command("plates")

@@ -4,7 +4,9 @@ import { plateFiles, sheetFiles } from "../job/cut-files.js";
 import { type CutStyle, cutStyle } from "../job/cut-style.js";
 import { hasErrors } from "../job/derived.js";
 import { layOutJob, readJobInput } from "../job/job.js";
+import { jobCuttingList } from "../job/job-cutting-list.js";
 import { jobPage } from "../job/job-page.js";
+import { paperFiles } from "../job/paper-files.js";
 import { priced } from "../job/priced.js";
 import { type DrawnRecord, drawnRecords, proved } from "../job/proved.js";
 import { costCsv } from "../output/cost-csv.js";
@@ -19,16 +21,22 @@ import { type Made, makeJson, makeText } from "../screen/make-text.js";
 import { progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
 import { jobWish } from "./job-wish.js";
-import { type OutputOptions, settingsOf } from "./options.js";
+import { type OutputOptions, type PaperOptions, settingsOf } from "./options.js";
+import { paperWish } from "./paper-wish.js";
 import { stopped } from "./stopped.js";
 
 /**
  * All of it: plates, checks, sheets, cut files, costs, page and record. Exit code 1, and nothing written, when a finding
  * is an error or a plate did not fit.
  */
-export async function make(path: string, options: OutputOptions, screen: Screen): Promise<number> {
+export async function make(
+  path: string,
+  options: OutputOptions & PaperOptions,
+  screen: Screen,
+): Promise<number> {
   const wish = jobWish(options);
   const input = await readJobInput(path, settingsOf(options), screen.cwd);
+  const paper = paperWish(options, input.shop);
   const destination: Destination = {
     out: options.out ?? `out/${fileWord(input.parameters.name)}`,
     cwd: screen.cwd,
@@ -70,8 +78,10 @@ export async function make(path: string, options: OutputOptions, screen: Screen)
       { path: "cost.csv", content: costCsv(estimate) },
       { path: "cost.xlsx", content: await costWorkbook(estimate) },
       { path: "hardware.csv", content: hardwareCsv(estimate) },
+      jobCuttingList(job, sheets.names),
     ];
-    const cut = [...sheets.files, ...plates.files, ...tables];
+    const templates = await paperFiles(job, paper);
+    const cut = [...sheets.files, ...plates.files, ...templates, ...tables];
     const made = { job, findings, estimate, certificate, destination, sheetFiles: sheets.names };
     const page = jobPage({ ...made, files: cut.map((file) => file.path) });
     const files = withRecord([...cut, page], made, drawnRecords(sheets, plates), style, wish.search.seed);

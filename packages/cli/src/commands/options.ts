@@ -29,6 +29,11 @@ export interface OutputOptions extends SearchOptions {
   readonly force?: boolean;
 }
 
+export interface PaperOptions {
+  readonly paper?: string;
+  readonly paperPlates?: boolean;
+}
+
 export function json(command: Command): Command {
   return command.option("--json", "print one JSON object for programs instead of text");
 }
@@ -58,4 +63,10 @@ export function output(command: Command, usual?: string): Command {
   return command
     .option("-o, --out <folder>", `folder to write${usual === undefined ? "" : ` (default: ${usual})`}`)
     .option("--force", "also replace a folder that this program did not write");
+}
+
+export function paper(command: Command): Command {
+  return command
+    .option("--paper <size>", "A4, A3 or Letter for the 1:1 templates (default: as the shop profile says)")
+    .option("--paper-plates", "also print every plate at 1:1, beside the wraps");
 }

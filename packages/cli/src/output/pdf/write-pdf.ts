@@ -1,9 +1,9 @@
 import type { Path, Point } from "@keelcut/geometry";
-import PDFDocument from "pdfkit";
 import type { Drawing, Entity, Layer } from "../drawing.js";
 import { drawingExtent } from "../drawing-extent.js";
 import { layerColours } from "../layer-names.js";
 import { footPaths, frameOrigin, joinMarks } from "./page-furniture.js";
+import { newPdf } from "./pdf-document.js";
 import { POINTS, tracePath } from "./pdf-pen.js";
 import { type Paper, type Tile, type Tiling, tilingOf } from "./tiles.js";
 
@@ -21,16 +21,7 @@ const FURNITURE = { colour: "#000000", width: 0.15 };
  */
 export function writePdf(drawings: readonly Drawing[], paper: Paper): Promise<Uint8Array> {
   if (drawings.length === 0) throw new RangeError("there is nothing to print");
-  const document = new PDFDocument({
-    autoFirstPage: false,
-    info: {
-      Title: "Keelcut plates at 1:1",
-      CreationDate: new Date(0),
-      Producer: "Keelcut",
-      Creator: "Keelcut",
-    },
-  });
-  const written = collect(document);
+  const { document, bytes } = newPdf("Keelcut plates at 1:1");
   for (const drawing of drawings) {
     const entities = drawing.entities.filter((entity) => entity.layer !== "stock");
     const { maxX, maxY } = drawingExtent(entities);
@@ -41,7 +32,7 @@ export function writePdf(drawings: readonly Drawing[], paper: Paper): Promise<Ui
     for (const tile of tiling.tiles) drawPage(document, entities, drawing.note, tiling, tile);
   }
   document.end();
-  return written;
+  return bytes;
 }
 
 function drawPage(
@@ -87,13 +78,4 @@ function stroke(
 
 function pathOf(entity: Entity): Path {
   return entity.kind === "path" ? entity.path : { vertices: entity.contour, closed: true };
-}
-
-function collect(document: PDFKit.PDFDocument): Promise<Uint8Array> {
-  const parts: Uint8Array[] = [];
-  return new Promise((resolve, reject) => {
-    document.on("data", (part: Uint8Array) => parts.push(part));
-    document.on("end", () => resolve(Buffer.concat(parts)));
-    document.on("error", reject);
-  });
 }
