@@ -4,7 +4,9 @@ import type { Frame } from "../frame/frame.js";
 import { checkAssembly } from "./assembly-check.js";
 import { type CuttabilityLimits, checkCuttability } from "./cuttability.js";
 import type { Finding, Severity } from "./finding.js";
+import { checkStrength } from "./strength.js";
 import { checkToleranceStacks } from "./tolerance-stack.js";
+import { checkTrim, knownBodies } from "./trim.js";
 
 const SEVERITY_ORDER: readonly Severity[] = ["error", "warning", "note"];
 
@@ -15,10 +17,13 @@ const SEVERITY_ORDER: readonly Severity[] = ["error", "warning", "note"];
 export function checkFrame(frame: Frame, limits: CuttabilityLimits = {}): readonly Finding[] {
   // What derivation started from; what it found is among the frame's findings already.
   const machine = fitMachine(frame.parameters, []);
+  const known = knownBodies(frame, machine);
   const findings = merged([
     ...frame.findings,
     ...checkAssembly(frame),
     ...checkToleranceStacks(machine, frame.plates),
+    ...checkStrength(machine, frame.plates, known),
+    ...checkTrim(frame, known),
     ...frame.plates.flatMap((plate) =>
       regionFaults(plate.region).map(
         (fault): Finding => ({

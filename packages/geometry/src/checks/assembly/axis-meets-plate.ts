@@ -5,6 +5,7 @@ import { regionGap } from "../../contour/distance.js";
 import { regionArea } from "../../contour/measure.js";
 import { clockwise, counterClockwise } from "../../contour/orient.js";
 import type { AxisPart } from "../../frame/frame.js";
+import type { Vector } from "../../plates/plate.js";
 import { inPlate, type PlacedPlate } from "./placed-plate.js";
 import { dot, minus, unit } from "./vector-3d.js";
 
@@ -25,10 +26,25 @@ export interface Obstruction {
  */
 export function axisMeetsPlate(part: AxisPart, placed: PlacedPlate): Obstruction | undefined {
   const direction = unit(minus(part.to, part.from));
+  if (!boxesOverlap(part, direction, placed)) return undefined;
   const steep = Math.abs(dot(direction, placed.normal));
   if (steep > 1 - 1e-9) return squareThrough(part, placed);
   if (steep < 1e-9) return lyingAlong(part, placed);
   return undefined;
+}
+
+/** The box of a cylinder against that of the plate: most parts are nowhere near one. */
+function boxesOverlap(
+  { from, to, diameter }: AxisPart,
+  direction: Vector,
+  { min, max }: PlacedPlate,
+): boolean {
+  return ([0, 1, 2] as const).every((axis) => {
+    const reach = (diameter / 2) * Math.sqrt(Math.max(0, 1 - direction[axis] ** 2)) - 1e-6;
+    return (
+      Math.min(from[axis], to[axis]) - reach < max[axis] && Math.max(from[axis], to[axis]) + reach > min[axis]
+    );
+  });
 }
 
 function squareThrough(part: AxisPart, placed: PlacedPlate): Obstruction | undefined {

@@ -1,0 +1,55 @@
+import { regionArea, regionCentroid } from "../../contour/measure.js";
+import type { Frame } from "../../frame/frame.js";
+import type { FrameParameters, StructuralSheet } from "../../frame/parameters.js";
+import type { Plate } from "../../plates/plate.js";
+import { polyethyleneFoamVolume, sheetMaterial } from "../../standards/index.js";
+import { inVehicle } from "../assembly/placed-plate.js";
+import { cross } from "../assembly/vector-3d.js";
+import { type Body, grams } from "./body.js";
+
+/** Pressure up to which the compression of PE foam is known, kPa. */
+const PE_FOAM_KNOWN = 175;
+
+/** Every cut plate at each of its seats. Foam displaces what the pressure at depth leaves of it. */
+export function plateBodies({ plates, parameters }: Frame, pressure: number): readonly Body[] {
+  return plates
+    .filter((plate) => plate.made === "cut")
+    .flatMap((plate) => {
+      const { material } = plate.sheet;
+      const { density, densityMin, densityMax, source } = sheetMaterial(material);
+      const thickness = thicknessOf(plate, parameters);
+      const volume = regionArea(plate.region) * thickness;
+      const middle = regionCentroid(plate.region);
+      return plate.seats.map(
+        (seat): Body => ({
+          group: `plates of ${material}`,
+          mass: grams(volume, density),
+          massMin: grams(volume, densityMin),
+          massMax: grams(volume, densityMax),
+          volume: volume * shareLeft(material, pressure),
+          at: inVehicle(seat, cross(seat.u, seat.v), middle, thickness / 2),
+          source,
+        }),
+      );
+    });
+}
+
+/** As measured on the sheet at hand, or nominal. */
+function thicknessOf({ sheet }: Plate, { sheets }: FrameParameters): number {
+  const all: readonly (StructuralSheet | undefined)[] = [sheets.structure, sheets.carrier, sheets.float];
+  const same = all.find(
+    (one) =>
+      one?.material === sheet.material && one.thickness === sheet.thickness && one.measured !== undefined,
+  );
+  return same?.measured ?? sheet.thickness;
+}
+
+/**
+ * Share of its volume that a sheet keeps under an outside pressure, kPa. Rigid foam: bulk modulus E / (3 (1 - 2 nu)), which is
+ * E for foams, whose Poisson's ratio is about 1/3 (Gibson and Ashby, Cellular Solids, chapter 5, from memory).
+ */
+export function shareLeft(material: string, pressure: number): number {
+  if (material === "PE foam") return polyethyleneFoamVolume(Math.min(pressure, PE_FOAM_KNOWN));
+  if (material === "XPS") return 1 - pressure / (1000 * sheetMaterial(material).E);
+  return 1;
+}
