@@ -57,9 +57,32 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
     .description("What a frame takes and costs, side by side for several numbers of kits")
     .argument("<frame>", "frame file (YAML)")
     .option("-k, --kits <numbers>", "kits to make: one number, or several: 1,10,50", "1")
-    .option("--spares <percent>", "spare plates, percent of the kits' (default: as the stock list says)");
-  json(settings(search(cost))).action(async (frame, options) => {
+    .option("--spares <percent>", "spare plates, percent of the kits' (default: as the stock list says)")
+    .option("--against <frame>", "show the difference to another frame file; --set does not change that one")
+    .option("--against-shop <file>", "show the difference to the same at another shop")
+    .option("--against-stock <file>", "show the difference to the same with another stock list");
+  json(settings(search(output(cost)))).action(async (frame, options) => {
     const { cost: act } = await import("./cost.js");
+    finish(await act(frame, options, screen));
+  });
+
+  const compare = program
+    .command("compare")
+    .summary("the same frame with different values, side by side")
+    .description(
+      "What fits, weighs and costs how much when values of the frame file change; a value that does not work shows the first reason",
+    )
+    .argument("<frame>", "frame file (YAML)")
+    .option(
+      "--vary <path=values>",
+      "values to compare: ducts.*.pipe.size=75,90,110 or deck.length=360..480:20; several options give every combination",
+      (value: string, before: readonly string[] | undefined) => [...(before ?? []), value],
+    )
+    .option("--nest", "search for layouts instead of laying plates in rows; takes much longer")
+    .option("-o, --out <file>", "write a page (HTML) as well")
+    .option("--force", "also replace a file that this command did not write");
+  json(settings(search(kits(compare)))).action(async (frame, options) => {
+    const { compare: act } = await import("./compare.js");
     finish(await act(frame, options, screen));
   });
 
@@ -90,7 +113,8 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
     .command("init")
     .summary("a starter folder")
     .description("Write a first frame file, stock list and shop profile, with comments, into a folder")
-    .argument("<folder>", "folder to write into; nothing in it is overwritten");
+    .argument("<folder>", "folder to write into; nothing in it is overwritten")
+    .option("--shop", "only a shop profile, with every field explained");
   json(init).action(async (folder, options) => {
     const { init: act } = await import("./init.js");
     finish(await act(folder, options, screen));

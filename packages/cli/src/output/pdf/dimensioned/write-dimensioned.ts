@@ -89,7 +89,7 @@ function drawShape(
     const at = { x: corner.x + middle.x * scale, y: corner.y + middle.y * scale };
     pen.lines(crossAt(at), 0.1);
     // Beside a small opening, in the middle of a large one.
-    const beside = Math.max(half.x, half.y) * scale > 8 ? 0 : scale;
+    const beside = Math.max(half.x, half.y) * scale > 5 ? 0 : scale;
     pen.text(tag, { x: at.x + half.x * beside + 0.7, y: at.y + half.y * beside + 0.7 }, 1.6);
   }
   dimensionLines(pen, corner, size, length(size.x / scale), length(size.y / scale));
