@@ -1,9 +1,11 @@
 import { type Box, boxesMeet, grownBox, segmentBounds } from "../../contour/bounds.js";
 import type { Point, Region } from "../../contour/contour.js";
 import { segmentIntersections } from "../../contour/intersect.js";
-import { locateInRegion } from "../../contour/locate.js";
+import { rayCrossings } from "../../contour/locate.js";
+import { nearestOnSegment } from "../../contour/nearest.js";
 import { line, type Segment, segments } from "../../contour/segment.js";
 import { TOLERANCE } from "../../contour/tolerance.js";
+import { distanceBetween } from "../../contour/vector.js";
 
 /** A stretch of a line, from one parameter to another, mm. */
 export interface Stretch {
@@ -11,19 +13,13 @@ export interface Stretch {
   readonly to: number;
 }
 
-/** A region with its pieces laid open once: every line across it looks at the same ones. */
-export interface Material {
-  readonly region: Region;
-  readonly pieces: readonly { readonly segment: Segment; readonly box: Box }[];
-}
+/** The pieces of a region's contours, laid open once: every line across it looks at the same ones. */
+export type Material = readonly { readonly segment: Segment; readonly box: Box }[];
 
 export function materialOf(region: Region): Material {
-  return {
-    region,
-    pieces: [region.outer, ...region.openings]
-      .flatMap((contour) => segments(contour))
-      .map((segment) => ({ segment, box: grownBox(segmentBounds(segment), TOLERANCE) })),
-  };
+  return [region.outer, ...region.openings]
+    .flatMap((contour) => segments(contour))
+    .map((segment) => ({ segment, box: grownBox(segmentBounds(segment), TOLERANCE) }));
 }
 
 /**
@@ -43,7 +39,7 @@ export function materialAlongLine(
 
 /** The same for a region that many lines cross; `window` is the part of the line that is looked at. */
 export function stretchesAlong(
-  { region, pieces }: Material,
+  pieces: Material,
   origin: Point,
   direction: Point,
   window: Stretch,
@@ -59,9 +55,21 @@ export function stretchesAlong(
     .sort((a, b) => a - b);
   return cuts.slice(1).flatMap((to, index): Stretch[] => {
     const from = cuts[index] ?? to;
-    if (to - from < 1e-9 || locateInRegion(region, at((from + to) / 2)) !== "inside") return [];
+    if (to - from < 1e-9 || !isInside(pieces, at((from + to) / 2))) return [];
     return [{ from, to }];
   });
+}
+
+/** By counting contours to the right of the point; on one of them it is not inside. */
+function isInside(material: Material, point: Point): boolean {
+  let crossings = 0;
+  for (const { segment, box } of material) {
+    if (box.minY > point.y || box.maxY < point.y || box.maxX < point.x) continue;
+    if (box.minX <= point.x && distanceBetween(nearestOnSegment(segment, point), point) <= TOLERANCE)
+      return false;
+    crossings += rayCrossings(segment, point);
+  }
+  return crossings % 2 === 1;
 }
 
 /** Longest common stretch of two sets, or undefined when they share less than `least` mm. */
