@@ -2,8 +2,11 @@ import type { Setup } from "../sheets/prepare.js";
 import { areaMeasure } from "./area-measure.js";
 import type { BatchJob, BatchStock, Bound } from "./batch-job.js";
 import { discMeasures } from "./disc-measure.js";
+import { addStock } from "./master.js";
 import type { Measure } from "./measure.js";
-import { availableOf, type StockShape, tiersOf } from "./shapes.js";
+import { patternMeasure } from "./pattern-measure.js";
+import { rectangleMeasures } from "./rectangle-measure.js";
+import { availableOf, lowestPrice, type StockShape } from "./shapes.js";
 import type { ModelRow, ModelVariable, Solver } from "./solver.js";
 
 /** What no plan for a demand can do without. */
@@ -25,27 +28,48 @@ export async function boundsOf(
 ): Promise<Bounds> {
   const wanted = demand.some((count) => count > 0);
   if (!wanted) return { sheets: nothing(), cost: nothing() };
-  const measures = [areaMeasure(setup, shapes, demand), ...discMeasures(setup, shapes, demand)];
+  const given = [
+    areaMeasure(setup, shapes, demand),
+    ...discMeasures(setup, shapes, demand),
+    ...rectangleMeasures(setup, shapes, demand),
+  ];
+  const prices = shapes.map((shape) => shape.price);
+  const counts = shapes.map(() => 1);
+  const bySheets = await bounded(job, shapes, given, counts, demand, solver, "sheets");
+  const byCost = await bounded(job, shapes, given, prices, demand, solver, "cost");
+  return {
+    sheets: { ...bySheets, value: Math.max(1, Math.ceil(bySheets.value - 1e-6)) },
+    cost: { ...byCost, value: byCost.value + (job.costPerLayout ?? 0) },
+  };
+}
+
+/** The best bound by one measure, or by all of them in whole pieces when there is a solver. */
+async function bounded(
+  job: BatchJob,
+  shapes: readonly StockShape[],
+  given: readonly Measure[],
+  prices: readonly number[],
+  demand: readonly number[],
+  solver: Solver | undefined,
+  unit: Unit,
+): Promise<Bound> {
+  const joint = solver && (await patternMeasure(given, prices, demand, solver));
+  const measures = joint ? [...given, joint] : given;
   const needs = measures.map((measure) => needOf(measure, demand));
   const alone = measures.map((measure, index) => ({
-    measure,
-    sheets: (needs[index] as number) / Math.max(...measure.capacities),
-    cost: simpleCost(job, shapes, measure, needs[index] as number),
+    because: measure.because,
+    value: simpleCost(job, shapes, measure, needs[index] as number, unit),
   }));
-  const bySheets = alone.reduce((a, b) => (b.sheets > a.sheets * (1 + 1e-9) ? b : a));
-  const byCost = alone.reduce((a, b) => (b.cost > a.cost * (1 + 1e-9) ? b : a));
-  let sheets = Math.max(1, Math.ceil(bySheets.sheets - 1e-6));
-  let cost = byCost.cost;
-  if (solver !== undefined) {
-    const count = await leastStock(job, shapes, measures, needs, solver, () => 1);
-    const money = await leastStock(job, shapes, measures, needs, solver, undefined);
-    sheets = Math.max(sheets, Math.round(count ?? 0));
-    cost = Math.max(cost, money ?? 0);
-  }
-  return {
-    sheets: { value: sheets, because: bySheets.measure.because },
-    cost: { value: cost + (job.costPerLayout ?? 0), because: byCost.measure.because },
-  };
+  const best = alone.reduce((a, b) => (b.value > a.value * (1 + 1e-6) ? b : a));
+  const whole = solver && (await leastStock(job, shapes, measures, needs, demand, solver, unit));
+  return { ...best, value: Math.max(best.value, whole ?? 0) };
+}
+
+/** Whether each piece counts one or its price. */
+type Unit = "sheets" | "cost";
+
+function worthOfPiece(job: BatchJob, each: number, unit: Unit): number {
+  return unit === "sheets" ? 1 : each + (job.costPerSheet ?? 0);
 }
 
 function nothing(): Bound {
@@ -55,7 +79,7 @@ function nothing(): Bound {
 /** The worth of the demand by a measure; a hair less, so that rounding never lifts a bound. */
 function needOf(measure: Measure, demand: readonly number[]): number {
   const need = demand.reduce((sum, count, kind) => sum + count * (measure.weights[kind] as number), 0);
-  return need * (1 - 1e-9);
+  return need * (1 - 1e-7);
 }
 
 /** By one measure alone and in fractions of sheets: free stock first, the rest at the best rate of any stock. */
@@ -64,14 +88,13 @@ function simpleCost(
   shapes: readonly StockShape[],
   { capacities }: Measure,
   need: number,
+  unit: Unit,
 ): number {
-  const each = job.costPerSheet ?? 0;
   const offers = shapes.flatMap((shape) =>
     shape.pieces.map((piece) => {
       const stock = job.stock[piece.index] as BatchStock;
-      const price = Math.min(...tiersOf(stock).map((tier) => tier.each)) + each;
-      const capacity = capacities[shape.index] as number;
-      return { price, capacity, most: availableOf(stock) };
+      const price = worthOfPiece(job, lowestPrice(stock), unit);
+      return { price, capacity: capacities[shape.index] as number, most: availableOf(stock) };
     }),
   );
   let open = need;
@@ -93,8 +116,9 @@ async function leastStock(
   shapes: readonly StockShape[],
   measures: readonly Measure[],
   needs: readonly number[],
+  demand: readonly number[],
   solver: Solver,
-  priceOf: (() => number) | undefined,
+  unit: Unit,
 ): Promise<number | undefined> {
   // Each row is scaled to sheets of the roomiest shape, so that the solver's tolerance is a millionth of a sheet.
   const scale = measures.map(({ capacities }) => 1 / Math.max(...capacities));
@@ -102,27 +126,24 @@ async function leastStock(
     sense: ">=",
     limit: need * (scale[row] as number) - 1e-6,
   }));
-  const most = Math.ceil(needs.reduce((sum, need, row) => sum + need * (scale[row] as number), 0)) + 1;
-  const variables: ModelVariable[] = [];
-  const costs: number[] = [];
-  for (const shape of shapes) {
-    const capacity = measures.map(({ capacities }, row): [number, number] => [
-      row,
-      (capacities[shape.index] as number) * (scale[row] as number),
-    ]);
-    for (const piece of shape.pieces) {
-      const stock = job.stock[piece.index] as BatchStock;
-      for (const tier of tiersOf(stock)) {
-        const available = availableOf(stock);
-        const cost = (priceOf?.() ?? tier.each) + (priceOf ? 0 : (job.costPerSheet ?? 0));
-        // A tier may be used below its quantity by paying for the whole quantity: a relaxation when taken as its lowest price.
-        const upper = Math.min(available, Math.max(most, tier.from) * 1000);
-        variables.push({ cost, upper, kind: "integer", column: new Map(capacity) });
-        costs.push(cost);
-      }
-    }
-  }
+  const most = demand.reduce((sum, count) => sum + count, 0);
+  for (const _ of shapes) rows.push({ sense: "<=", limit: 0 });
+  const variables = shapes.map((shape): ModelVariable => {
+    const column = new Map(
+      measures.map(({ capacities }, row): [number, number] => [
+        row,
+        (capacities[shape.index] as number) * (scale[row] as number),
+      ]),
+    );
+    column.set(measures.length + shape.index, 1);
+    return { cost: unit === "sheets" ? 1 : (job.costPerSheet ?? 0), kind: "integer", column };
+  });
+  const prices = (each: number): number => (unit === "sheets" ? 0 : each);
+  addStock(job, shapes, measures.length, most, variables, rows, prices);
   const solution = await solver(variables, rows, { nodes: 2000, gap: 0 });
-  if (solution === undefined || solution.status !== "optimal") return undefined;
-  return costs.reduce((sum, cost, index) => sum + cost * Math.round(solution.values[index] as number), 0);
+  if (solution?.status !== "optimal") return undefined;
+  return variables.reduce(
+    (sum, { cost }, index) => sum + cost * Math.round(solution.values[index] as number),
+    0,
+  );
 }

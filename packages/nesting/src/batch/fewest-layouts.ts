@@ -6,8 +6,8 @@ import type { Solver } from "./solver.js";
 /** Rows of the trade table beside the plan's own. */
 const MOST_ROWS = 6;
 
-/** A choice without surplus copies. */
-type Finish = (choice: Choice) => Promise<Choice>;
+/** A choice without surplus copies, in one or several ways. */
+type Finish = (choice: Choice) => Promise<Choice[]>;
 
 /**
  * The best choice among the layouts: all demand if the stock suffices, then the least cost, then the fewest layouts; and
@@ -15,22 +15,24 @@ type Finish = (choice: Choice) => Promise<Choice>;
  */
 export async function tradedOff(
   master: Master,
-  early: Choice,
+  early: readonly Choice[],
   solver: Solver | undefined,
   finish: Finish,
 ): Promise<{ choice: Choice; trade: TradeRow[] }> {
-  const found: Choice[] = [early];
+  const found: Choice[] = [...early];
   const look = async (rule: LayoutRule | undefined): Promise<void> => {
     const answer = solver && (await cheapestChoice(master, solver, rule));
-    if (answer !== undefined) found.push(await finish(answer.choice));
+    if (answer !== undefined) found.push(...(await finish(answer.choice)));
   };
   await look(undefined);
   const least = best(found);
   const each = master.job.costPerLayout ?? 0;
-  const decider = each > 0 ? each : granule(master.job) / (4 * Math.max(1, least.cuts.length));
-  if (least.cuts.length > 1) await look({ each: decider });
+  const unit = granule(master.job);
+  const small = unit / (4 * Math.max(1, least.cuts.length));
+  const rule = each > 0 ? { each, gap: (9 / 10) * unit } : { each: small, gap: small / 2 };
+  if (least.cuts.length > 1) await look(rule);
   for (const most of layoutCounts(best(found).cuts.length - 1, master.job.maxLayouts)) {
-    await look({ each: decider, most });
+    await look({ ...rule, most });
   }
   const complete = found.filter((choice) => unmade(choice) === unmade(best(found)));
   return { choice: withinLimit(master, found), trade: tradeRows(complete) };

@@ -26,6 +26,8 @@ export class LayoutMaker {
   private readonly random: Random;
   private readonly ways: readonly Way[];
   private readonly plans: readonly Plan[];
+  /** What `tightest` found before. */
+  private readonly tight = new Map<string, FilledSheet | undefined>();
 
   constructor(setup: Setup, shapes: readonly StockShape[], mix: readonly number[], budget: Budget) {
     this.setup = setup;
@@ -41,6 +43,11 @@ export class LayoutMaker {
   /** Ways in which `sequence` can lay plates. */
   get planCount(): number {
     return this.plans.length;
+  }
+
+  /** Net area of so many copies of each kind, mm2. */
+  netArea(counts: readonly number[]): number {
+    return this.setup.kinds.reduce((sum, kind) => sum + (counts[kind.index] as number) * kind.area, 0);
   }
 
   /** Layouts of one kind and the rest behind it, and those of one kit: with these every demand can be met in some way. */
@@ -71,31 +78,41 @@ export class LayoutMaker {
     }
   }
 
-  /** On each shape the most whole kits that find room on one sheet, in the first way that has room for them. */
+  /** On each shape the most whole kits found to have room on one sheet. */
   async wholeKits(pool: LayoutPool, pace: Pace): Promise<void> {
+    const area = (counts: readonly number[]): number =>
+      this.setup.kinds.reduce((sum, kind) => sum + (counts[kind.index] as number) * kind.grossArea, 0);
+    const kitArea = area(this.mix);
     for (const shape of this.shapes) {
       if (this.mix.some((count, kind) => count > 0 && !shape.holds.has(kind))) continue;
-      const kitArea = this.setup.kinds.reduce(
-        (sum, kind) => sum + (this.mix[kind.index] as number) * kind.area,
-        0,
-      );
-      for (let kits = Math.floor(shape.along.area / kitArea); kits >= 1; kits--) {
-        if (await this.kitsFit(pool, shape, kits, pace)) break;
-        if (pace.stop()) return;
+      let kits = Math.floor(shape.along.area / kitArea);
+      while (kits >= 1 && !pace.stop()) {
+        const most = await this.mostOf(pool, shape, kits, area, pace);
+        if (most >= kits * kitArea * (1 - 1e-9)) break;
+        kits = Math.min(kits - 1, Math.floor(most / kitArea));
       }
     }
   }
 
-  private async kitsFit(pool: LayoutPool, shape: StockShape, kits: number, pace: Pace): Promise<boolean> {
+  /** Lays so many kits on one sheet in a few ways; the most area that found room, ending early when all did. */
+  private async mostOf(
+    pool: LayoutPool,
+    shape: StockShape,
+    kits: number,
+    area: (counts: readonly number[]) => number,
+    pace: Pace,
+  ): Promise<number> {
     const left = this.mix.map((count) => count * kits);
-    for (const plan of this.plans) {
-      const order = withCopies(plan.order, left);
-      const filled = await this.fill(shape, order, left, plan, pace);
-      if (filled === undefined) return false;
+    let most = 0;
+    for (let way = 0; way < this.plans.length; way += Math.ceil(this.plans.length / KIT_WAYS)) {
+      const plan = this.plans[way] as Plan;
+      const filled = await this.fill(shape, withCopies(plan.order, left), left, plan, pace);
+      if (filled === undefined) break;
       pool.add(shape, filled);
-      if (filled.counts.every((count, kind) => count === left[kind])) return true;
+      most = Math.max(most, area(filled.counts));
+      if (filled.counts.every((count, kind) => count === left[kind])) break;
     }
-    return false;
+    return most;
   }
 
   /**
@@ -139,13 +156,18 @@ export class LayoutMaker {
     counts: readonly number[],
     tries: number,
   ): Promise<FilledSheet | undefined> {
+    const key = `${shape.index}: ${counts.join()}`;
+    const known = this.tight.get(key);
+    if (known !== undefined || this.tight.has(key)) return known;
     let best: FilledSheet | undefined;
     const wanted = counts.reduce((sum, count) => sum + count, 0);
-    for (const plan of this.plans.slice(0, tries)) {
+    for (let way = 0; way < this.plans.length; way += Math.ceil(this.plans.length / tries)) {
+      const plan = this.plans[way] as Plan;
       const filled = await this.fill(shape, withCopies(plan.order, counts), counts, plan, NEVER);
       if (filled === undefined || filled.laid.length < wanted) continue;
       if (best === undefined || freeRest(filled) > freeRest(best)) best = filled;
     }
+    this.tight.set(key, best);
     return best;
   }
 
@@ -186,6 +208,9 @@ export class LayoutMaker {
       .flatMap(({ index }) => Array.from({ length: caps[index] as number }, () => index));
   }
 }
+
+/** Ways tried to lay a number of whole kits on one sheet. */
+const KIT_WAYS = 8;
 
 const NEVER: Pace = { stop: () => false, hasty: () => false };
 

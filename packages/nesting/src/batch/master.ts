@@ -2,7 +2,7 @@ import type { StockKind } from "../sheets/prepare.js";
 import type { BatchJob, BatchStock } from "./batch-job.js";
 import { type Choice, checkedChoice, type Demand } from "./choice.js";
 import type { SheetLayout } from "./pool.js";
-import { availableOf, lowestPrice, type StockShape, tiersOf } from "./shapes.js";
+import { availableOf, type StockShape, tiersOf } from "./shapes.js";
 import type { ModelRow, ModelVariable, Solver } from "./solver.js";
 
 /** What the master programme decides over. */
@@ -19,11 +19,15 @@ export interface Master {
 export interface LayoutRule {
   /** Most distinct layouts. */
   readonly most?: number;
-  /** Cost of each distinct layout, so small that it only decides between equally cheap plans when nothing else does. */
+  /** Cost of each distinct layout; a small one only decides between plans that are equally cheap otherwise. */
   readonly each: number;
+  /** Two plans that differ by less are equally good. */
+  readonly gap: number;
 }
 
+/** Nodes of the search without and with a count of layouts. */
 const NODES = 400;
+const COUNTING_NODES = 150;
 
 /**
  * The cheapest choice of layouts that covers the demand: each layout a whole number of times, stock bought at the tier
@@ -38,8 +42,11 @@ export async function cheapestChoice(
   rule: LayoutRule | undefined,
 ): Promise<{ choice: Choice; proved: boolean } | undefined> {
   const { variables, rows, stockOf } = integerModel(master, rule);
-  const gap = rule === undefined ? (9 / 10) * granule(master.job) : rule.each / 2;
-  const solution = await solver(variables, rows, { nodes: NODES, gap });
+  const gap = rule === undefined ? (9 / 10) * granule(master.job) : rule.gap;
+  const solution = await solver(variables, rows, {
+    nodes: rule === undefined ? NODES : COUNTING_NODES,
+    gap,
+  });
   if (solution === undefined) return undefined;
   const times = master.layouts.map((_, j) => Math.round(solution.values[j] as number));
   const bought = new Map<StockKind, number>();
@@ -111,14 +118,18 @@ function integerModel(
   return { variables, rows, stockOf };
 }
 
-/** Pieces bought of each stock at each of its tiers: none, or at least the tier's quantity. */
-function addStock(
+/**
+ * Adds the pieces bought of each stock at each of its tiers: none, or at least the tier's quantity. They supply the row
+ * of their shape; the first shape's row is given.
+ */
+export function addStock(
   job: BatchJob,
   shapes: readonly StockShape[],
-  kinds: number,
+  firstRow: number,
   most: number,
   variables: ModelVariable[],
   rows: ModelRow[],
+  priceOf: (each: number) => number = (each) => each,
 ): Map<number, StockKind> {
   const stockOf = new Map<number, StockKind>();
   for (const shape of shapes) {
@@ -131,9 +142,9 @@ function addStock(
       for (const tier of tiers) {
         const upper = Math.min(available, Math.max(most, tier.from));
         if (upper < tier.from) continue;
-        const column = new Map([[kinds + shape.index, -1]]);
+        const column = new Map([[firstRow + shape.index, -1]]);
         stockOf.set(variables.length, piece);
-        variables.push({ cost: tier.each, upper, kind: "integer", column });
+        variables.push({ cost: priceOf(tier.each), upper, kind: "integer", column });
         if (plain) continue;
         const least = rows.push({ sense: ">=", limit: 0 }) - 1;
         const greatest = rows.push({ sense: "<=", limit: 0 }) - 1;
@@ -172,7 +183,7 @@ function countLayouts(
 }
 
 /** Leaving a copy out must cost more than any way to make it. */
-export function penaltyOf(job: BatchJob, shapes: readonly StockShape[]): number {
+function penaltyOf(job: BatchJob, shapes: readonly StockShape[]): number {
   const dearest = shapes.flatMap((shape) =>
     shape.pieces.flatMap((piece) =>
       tiersOf(job.stock[piece.index] as BatchStock).map((tier) => tier.from * tier.each),
@@ -189,6 +200,7 @@ export function granule(job: BatchJob): number {
   const costs = [
     ...job.stock.flatMap((stock) => tiersOf(stock).map((tier) => tier.each)),
     job.costPerSheet ?? 0,
+    job.costPerLayout ?? 0,
   ];
   const positive = costs.filter((cost) => cost > 0);
   if (positive.length === 0) return 1;
@@ -211,9 +223,4 @@ function mostSheets(demand: Demand): number {
 
 function entry(row: number, coefficient: number): [number, number][] {
   return coefficient === 0 ? [] : [[row, coefficient]];
-}
-
-/** The least price among a job's stock. */
-export function cheapestStock(job: BatchJob): number {
-  return Math.min(...job.stock.map(lowestPrice).filter((price) => price > 0));
 }

@@ -71,10 +71,10 @@ export async function planBatches(
   });
 
   await maker.first(pool);
-  const early: Choice[] = [];
+  const early: Choice[][] = [];
   for (const planner of planners) early.push(await finished(planner, greedyChoice(planner.master())));
   const [first] = planners;
-  if (first !== undefined) control.onProgress?.(planOf(first, early[0] as Choice, noBounds(), []));
+  if (first !== undefined) control.onProgress?.(planOf(first, early[0]?.[0] as Choice, noBounds(), []));
 
   await generated(pool, maker, shapes, mix, budget, control.solver);
   const plans: BatchPlan[] = [];
@@ -83,7 +83,7 @@ export async function planBatches(
     const bounds = await boundsOf(setup, shapes, planner.job, demand, control.solver);
     const { choice, trade } = await tradedOff(
       planner.master(),
-      early[index] as Choice,
+      early[index] as Choice[],
       control.solver,
       (found) => finished(planner, found),
     );
@@ -109,10 +109,15 @@ interface Planner {
   readonly budget: Budget;
 }
 
-/** The choice without copies that are too many. */
-async function finished({ job, trimmer, master }: Planner, choice: Choice): Promise<Choice> {
-  const cuts = await trimmed(choice.cuts, master(), job.surplusPercent ?? 0, trimmer);
-  return choiceOf(master(), cuts) ?? choice;
+/** The choice without copies that are too many: with them taken off in one place, and evenly. */
+async function finished({ job, trimmer, master }: Planner, choice: Choice): Promise<Choice[]> {
+  const found: Choice[] = [];
+  for (const style of ["together", "evenly"] as const) {
+    const cuts = await trimmed(choice.cuts, master(), job.surplusPercent ?? 0, trimmer, style);
+    const whole = choiceOf(master(), cuts);
+    if (whole !== undefined) found.push(whole);
+  }
+  return found;
 }
 
 function planOf(

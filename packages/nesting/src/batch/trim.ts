@@ -4,8 +4,14 @@ import type { LayoutMaker } from "./layouts.js";
 import type { Master } from "./master.js";
 import type { SheetLayout } from "./pool.js";
 
+/**
+ * Where copies come off: in one place, which leaves one large rest, or evenly from every cut of a layout as far as it
+ * goes, which makes fewer distinct layouts.
+ */
+export type TrimStyle = "together" | "evenly";
+
 /** Ways tried to lay what stays on a trimmed sheet together, so that the rest is in one piece. */
-const TRIES = 12;
+const TRIES = 4;
 
 /**
  * Takes away the copies beyond the demand and the surplus allowed. They come off as few sheets as possible, because each
@@ -16,12 +22,13 @@ export async function trimmed(
   { demand, areas }: Pick<Master, "demand" | "areas">,
   surplusPercent: number,
   maker: LayoutMaker,
+  style: TrimStyle,
 ): Promise<Cut[]> {
   const excess = demand.map((wanted, kind) => {
     const allowed = Math.floor((wanted * surplusPercent) / 100 + 1e-9);
     return Math.max(0, madeOf(cuts, kind) - wanted - allowed);
   });
-  const result = [...cuts];
+  const result = style === "evenly" ? await evenly(cuts, excess, maker) : [...cuts];
   while (excess.some((count) => count > 0)) {
     const index = mostRelieved(result, excess, areas);
     const { layout, times } = result[index] as Cut;
@@ -36,6 +43,22 @@ export async function trimmed(
     const twin = result[same];
     if (twin !== undefined) result[same] = { ...twin, times: twin.times + 1 };
     else result.push({ layout: await lightened(layout, kept, maker), times: 1 });
+  }
+  return result;
+}
+
+/** Takes from all cuts of a layout alike what can come off so, and off the excess. */
+async function evenly(cuts: readonly Cut[], excess: number[], maker: LayoutMaker): Promise<Cut[]> {
+  const result: Cut[] = [];
+  for (const { layout, times } of cuts.toSorted((a, b) => b.times - a.times)) {
+    const kept = layout.counts.map((count, kind) => {
+      const off = Math.min(count, Math.floor((excess[kind] as number) / times));
+      excess[kind] = (excess[kind] as number) - times * off;
+      return count - off;
+    });
+    if (kept.every((count) => count === 0)) continue;
+    const same = kept.every((count, kind) => count === layout.counts[kind]);
+    result.push({ layout: same ? layout : await lightened(layout, kept, maker), times });
   }
   return result;
 }
@@ -64,7 +87,7 @@ async function lightened(
   maker: LayoutMaker,
 ): Promise<SheetLayout> {
   const { shape } = layout;
-  const dropped = withoutLast(layout.filled, counts);
+  const dropped = { ...withoutLast(layout.filled, counts), area: maker.netArea(counts) };
   const filled = (await maker.tightest(shape, counts, TRIES)) ?? dropped;
   return { shape, counts, filled };
 }
