@@ -40,7 +40,7 @@ function findingsTable(caption: string, findings: readonly Finding[]): Markup {
     rows: grouped(findings).map(({ finding, places }) => [
       severityBadge(finding.severity),
       placeNames(places),
-      html`${finding.message} <small class="check-id">${finding.id}</small>`,
+      html`${finding.message} <small class="check-id">${finding.id}</small>${sizesOf(finding)}`,
       measureText(finding),
       html`${finding.why} <small>${finding.source}</small>`,
     ]),
@@ -70,6 +70,23 @@ function grouped(findings: readonly Finding[]): readonly GroupedFinding[] {
 function severityBadge(severity: Severity): Markup {
   const shape = { error: "✕", warning: "▲", note: "●" }[severity];
   return html`<span class="severity ${severity}"><span aria-hidden="true">${shape}</span> ${severity}</span>`;
+}
+
+/** What the figure is made of, folded away: each size with its deviations and who says so. */
+function sizesOf({ contributions, unit = "mm" }: Finding): Markup | undefined {
+  if (contributions === undefined) return undefined;
+  return html`<details><summary>${countText(contributions.length, "size")}, ${unit}</summary><ul>
+${contributions.map(
+  ({ name, nominal, plus, minus, source }) =>
+    html`<li>${name}: ${numberText(nominal, 3)}${deviationText(plus, minus)} <small>${source}</small></li>
+`,
+)}</ul></details>`;
+}
+
+function deviationText(plus: number, minus: number): string {
+  if (plus === 0 && minus === 0) return "";
+  const [up, down] = [numberText(plus, 3), numberText(minus, 3)];
+  return up === down ? ` \u00B1 ${up}` : ` +${up} \u2212${down}`;
 }
 
 function measureText({ measured, limit, unit = "mm" }: Finding): Markup | undefined {
