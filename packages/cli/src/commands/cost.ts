@@ -1,80 +1,147 @@
-import { COST_GROUPS, type CostEstimate, type CostGroup, moneyText } from "../cost/index.js";
+import type { Finding } from "@keelcut/geometry";
+import { type CostEstimate, compareEstimates, compareKits, type EstimateComparison } from "../cost/index.js";
 import { exitCodes } from "../exit-codes.js";
+import { costFiles } from "../job/cost-files.js";
 import { hasErrors } from "../job/derived.js";
-import { type JobWish, layOutJob, readJobInput } from "../job/job.js";
+import { type Job, type JobWish, layOutCounts, readJobInput } from "../job/job.js";
 import { priced } from "../job/priced.js";
+import type { CompleteInput } from "../job/requirements.js";
+import { checkDestination, type Destination } from "../output/destination.js";
+import { writeFolder } from "../output/folder.js";
 import { stableJson } from "../output/stable-json.js";
 import { findingsText } from "../screen/findings-text.js";
+import { differenceText, kitsText } from "../screen/kits-text.js";
 import { counted } from "../screen/number-text.js";
-import { progressOn } from "../screen/progress.js";
+import { type Progress, progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
-import { table } from "../screen/table.js";
 import { searchWish } from "./job-wish.js";
 import { kitsNumbers } from "./numbers.js";
-import { type SearchOptions, settingsOf } from "./options.js";
+import { type CostOptions, settingsOf } from "./options.js";
 import { stopped } from "./stopped.js";
 
-/** What a frame takes and costs, side by side for several numbers of kits. */
-export async function cost(path: string, options: SearchOptions, screen: Screen): Promise<number> {
-  const counts = kitsNumbers(options.kits);
-  const base = searchWish(options);
+/**
+ * What a frame takes and costs, side by side for several numbers of kits; against another frame, shop or stock list; with
+ * `--out` also as tables, workbooks and a page.
+ */
+export async function cost(path: string, options: CostOptions, screen: Screen): Promise<number> {
+  const counts = kitsNumbers(options.kits).sort((a, b) => a - b);
+  const wish = searchWish(options);
   const input = await readJobInput(path, settingsOf(options), screen.cwd);
-  const progress = await progressOn(screen, counts.length * 4);
+  const other = await otherInput(path, options, screen.cwd);
+  const inputs = [...input.files, ...(other?.files ?? [])];
+  const destination =
+    options.out === undefined ? undefined : destinationOf(options, options.out, inputs, screen);
+  if (destination !== undefined) await checkDestination(destination);
+
+  const progress = await progressOn(screen, 6 * (other === undefined ? 1 : 2));
   try {
-    const estimates: CostEstimate[] = [];
-    for (const kits of counts) {
-      const wish: JobWish = { kits, ...base };
-      const job = await layOutJob(input, wish, progress, screen.signal);
-      if (hasErrors(job.findings)) return stopped("cost", job.findings, options, screen);
-      progress.stage("reckoning costs");
-      const estimate = await priced(job, wish);
-      if (hasErrors(estimate.findings)) return stopped("cost", estimate.findings, options, screen);
-      estimates.push(estimate);
-    }
+    const first = await reckoned(input, counts, wish, progress, screen.signal);
+    if (hasErrors(first.findings)) return stopped("cost", first.findings, options, screen);
+    const second = other && (await reckoned(other, counts, wish, progress, screen.signal));
+    if (second && hasErrors(second.findings)) return stopped("cost", second.findings, options, screen);
+    const against = second && differences(first.estimates, second.estimates);
+
+    const files =
+      destination === undefined ? [] : await costFiles(first.jobs, first.estimates, first.findings, wish);
+    if (destination !== undefined) await writeFolder(destination, files);
     progress.end();
-    screen.print(
-      options.json === true
-        ? stableJson({ format: "keelcut-cost", version: 1, ok: true, estimates })
-        : text(estimates, screen),
-    );
+    const { estimates } = first;
+    if (options.json === true) {
+      const facts = { estimates, comparison: compareKits(estimates), against, out: options.out };
+      screen.print(stableJson({ format: "keelcut-cost", version: 1, ok: true, ...facts }));
+    } else {
+      screen.print(costText(estimates, first.findings, screen));
+      if (against !== undefined) screen.print(againstText(against, nameOf(options)));
+      if (destination !== undefined)
+        screen.print(`\nWrote ${destination.out} (${counted(files.length, "file")})`);
+    }
     return exitCodes.fine;
   } finally {
     progress.end();
   }
 }
 
-function text(estimates: readonly CostEstimate[], screen: Screen): string {
-  const amounts = (name: string, amount: (estimate: CostEstimate) => number): string[] => [
-    name,
-    ...estimates.map((estimate) => moneyText(amount(estimate), estimate.exponent)),
-  ];
-  const used = COST_GROUPS.filter((group: CostGroup) =>
-    estimates.some((estimate) => estimate.totals.groups[group] !== 0),
-  );
-  const selling = estimates.every((estimate) => estimate.perKit.sellingPrice !== undefined);
-  const rows = [
-    ...used.map((group) => amounts(group, (estimate) => estimate.totals.groups[group])),
-    amounts("total", (estimate) => estimate.totals.total),
-    amounts("a kit", (estimate) => estimate.perKit.total),
-    ...(selling ? [amounts("selling price a kit", (estimate) => estimate.perKit.sellingPrice ?? 0)] : []),
-    ["sheets cut", ...estimates.map((estimate) => String(sheetsCut(estimate)))],
-    ["sheets at least", ...estimates.map((estimate) => String(sheetsAtLeast(estimate)))],
-  ];
-  const [first] = estimates;
-  const columns = [
-    { title: first?.currency ?? "" },
-    ...estimates.map((estimate) => ({ title: counted(estimate.kits, "kit"), right: true })),
-  ];
-  const warnings = (first?.findings ?? []).filter((finding) => finding.severity === "warning");
-  return [table(columns, rows), ...(warnings.length > 0 ? ["", findingsText(warnings, screen)] : [])].join(
-    "\n",
-  );
+interface Reckoned {
+  readonly jobs: readonly Job[];
+  readonly estimates: readonly CostEstimate[];
+  /** Of the layout and the estimate, each said once. */
+  readonly findings: readonly Finding[];
 }
 
-function sheetsCut(estimate: CostEstimate): number {
-  return estimate.material.reduce((sum, use) => sum + use.sheetCount, 0);
+async function reckoned(
+  input: CompleteInput,
+  counts: readonly number[],
+  wish: Omit<JobWish, "kits">,
+  progress: Progress,
+  signal: AbortSignal,
+): Promise<Reckoned> {
+  const jobs = await layOutCounts(input, counts, wish, progress, signal);
+  const findings = jobs.flatMap((job) => job.findings);
+  if (hasErrors(findings)) return { jobs, estimates: [], findings: distinct(findings) };
+  progress.stage("reckoning costs");
+  const estimates: CostEstimate[] = [];
+  for (const job of jobs) estimates.push(await priced(job, wish));
+  const all = [...findings, ...estimates.flatMap((estimate) => estimate.findings)];
+  return { jobs, estimates, findings: distinct(all) };
 }
 
-function sheetsAtLeast(estimate: CostEstimate): number {
-  return estimate.material.reduce((sum, use) => sum + use.leastSheets, 0);
+function distinct(findings: readonly Finding[]): Finding[] {
+  return [...new Map(findings.map((each) => [`${each.id} ${each.place} ${each.message}`, each])).values()];
+}
+
+/** The other side of a comparison: another frame, or the same one at another shop or with another stock list. */
+async function otherInput(
+  path: string,
+  options: CostOptions,
+  cwd: string,
+): Promise<CompleteInput | undefined> {
+  const { against, againstShop, againstStock } = options;
+  if (against === undefined && againstShop === undefined && againstStock === undefined) return undefined;
+  const settings = [
+    ...(against === undefined ? settingsOf(options) : []),
+    ...(againstShop === undefined ? [] : [`shop=${againstShop}`]),
+    ...(againstStock === undefined ? [] : [`stock=${againstStock}`]),
+  ];
+  return readJobInput(against ?? path, settings, cwd);
+}
+
+function nameOf({ against, againstShop, againstStock }: CostOptions): string {
+  return [against, againstShop, againstStock].filter((each) => each !== undefined).join(", ");
+}
+
+interface Difference extends EstimateComparison {
+  readonly kits: number;
+}
+
+function differences(before: readonly CostEstimate[], after: readonly CostEstimate[]): Difference[] {
+  return before.flatMap((estimate, index) => {
+    const other = after[index];
+    return other === undefined ? [] : [{ kits: estimate.kits, ...compareEstimates(estimate, other) }];
+  });
+}
+
+function destinationOf(
+  options: CostOptions,
+  out: string,
+  inputs: readonly string[],
+  screen: Screen,
+): Destination {
+  return { out, cwd: screen.cwd, force: options.force === true, inputs };
+}
+
+function costText(estimates: readonly CostEstimate[], findings: readonly Finding[], screen: Screen): string {
+  const width = Math.max(60, Math.min(screen.width, 110));
+  const warnings = findings.filter((finding) => finding.severity === "warning");
+  return [
+    kitsText(compareKits(estimates), width),
+    ...(warnings.length > 0 ? ["", findingsText(warnings, screen)] : []),
+  ].join("\n");
+}
+
+function againstText(against: readonly Difference[], name: string): string {
+  return against
+    .map(
+      (each) => `\n${counted(each.kits, "kit")} against ${name}\n${differenceText(each, ["this", "other"])}`,
+    )
+    .join("\n");
 }

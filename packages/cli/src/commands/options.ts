@@ -34,6 +34,12 @@ export interface PaperOptions {
   readonly paperPlates?: boolean;
 }
 
+export interface CostOptions extends OutputOptions {
+  readonly against?: string;
+  readonly againstShop?: string;
+  readonly againstStock?: string;
+}
+
 export function json(command: Command): Command {
   return command.option("--json", "print one JSON object for programs instead of text");
 }

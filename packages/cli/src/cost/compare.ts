@@ -1,5 +1,5 @@
 import { COST_GROUPS, type CostEstimate, type CostGroup, type CostLine } from "./cost-estimate.js";
-import type { Money } from "./money.js";
+import { type Money, toDecimals } from "./money.js";
 
 /** One figure of a line in two estimates. */
 export interface LineChange {
@@ -55,6 +55,12 @@ export interface KitRow {
   readonly values: readonly number[];
 }
 
+/** What one line does to the cost of one kit between two numbers of kits. */
+export interface StepLine extends LineChange {
+  /** Its share of a kit after less its share before, minor units, not rounded: they add up to the change of a kit. */
+  readonly perKit: number;
+}
+
 /** The same frame at several kit counts, side by side. */
 export interface KitComparison {
   readonly currency: string;
@@ -64,12 +70,16 @@ export interface KitComparison {
   readonly job: readonly KitRow[];
   /** Of one kit, in minor units. */
   readonly perKit: readonly KitRow[];
-  /** From each count to the next: the lines that make the step, the largest change first. */
-  readonly steps: readonly {
-    readonly from: number;
-    readonly to: number;
-    readonly lines: readonly LineChange[];
-  }[];
+  readonly steps: readonly KitStep[];
+}
+
+/** From one number of kits to the next: the lines that make the step, the largest change of a kit first. */
+export interface KitStep {
+  readonly from: number;
+  readonly to: number;
+  /** What the cost of a kit changes by, minor units, rounded. */
+  readonly perKit: Money;
+  readonly lines: readonly StepLine[];
 }
 
 /** A table of several estimates by kit count, ascending. Throws RangeError for two currencies. */
@@ -93,6 +103,7 @@ export function compareKits(estimates: readonly CostEstimate[]): KitComparison {
     kits: ordered.map((estimate) => estimate.kits),
     job: [
       row("sheets cut", "count", (estimate) => sum(estimate.material.map((use) => use.sheetCount))),
+      row("sheets at least", "count", (estimate) => sum(estimate.material.map((use) => use.leastSheets))),
       row("sheets bought", "count", (estimate) =>
         sum(estimate.material.flatMap((use) => use.sheets.map((entry) => entry.bought))),
       ),
@@ -107,10 +118,20 @@ export function compareKits(estimates: readonly CostEstimate[]): KitComparison {
       row("total", "money", (estimate) => estimate.perKit.total),
       ...(priced ? [row("selling price", "money", (estimate) => estimate.perKit.sellingPrice ?? 0)] : []),
     ],
-    steps: ordered.slice(1).map((after, index) => {
-      const before = ordered[index] ?? first;
-      return { from: before.kits, to: after.kits, lines: changedLines(before.lines, after.lines) };
-    }),
+    steps: ordered.slice(1).map((after, index) => stepOf(ordered[index] ?? first, after)),
+  };
+}
+
+function stepOf(before: CostEstimate, after: CostEstimate): KitStep {
+  const lines = changedLines(before.lines, after.lines).map((line): StepLine => {
+    const perKit = (line.after?.amount ?? 0) / after.kits - (line.before?.amount ?? 0) / before.kits;
+    return { ...line, perKit };
+  });
+  return {
+    from: before.kits,
+    to: after.kits,
+    perKit: after.perKit.total - before.perKit.total,
+    lines: lines.sort((a, b) => Math.abs(b.perKit) - Math.abs(a.perKit)),
   };
 }
 
@@ -151,18 +172,24 @@ function changedLines(before: readonly CostLine[], after: readonly CostLine[]): 
 function mergedLines(lines: readonly CostLine[]): Map<string, CostLine> {
   const merged = new Map<string, CostLine>();
   for (const line of lines) {
-    const key = JSON.stringify([line.group, line.item, line.unit, line.rate === 0]);
+    const item = line.comparedAs ?? line.item;
+    const key = JSON.stringify([line.group, item, line.unit, line.rate === 0]);
     const before = merged.get(key);
-    merged.set(key, before === undefined ? line : added(before, line));
+    merged.set(key, before === undefined ? { ...line, item } : added(before, line));
   }
   return merged;
 }
 
-function added(a: CostLine, b: CostLine): CostLine {
-  const quantity = a.quantity + b.quantity;
-  return a.amount === undefined || b.amount === undefined
-    ? { ...a, quantity }
-    : { ...a, quantity, amount: a.amount + b.amount };
+/** Without a rate where the two differ; a line that has no price adds nothing. */
+function added({ rate, amount, ...a }: CostLine, b: CostLine): CostLine {
+  const priced = amount !== undefined || b.amount !== undefined;
+  return {
+    ...a,
+    // Lines give quantities to a millionth at most: a sum of them has no more decimals.
+    quantity: toDecimals(a.quantity + b.quantity, 6),
+    ...(rate === undefined || rate !== b.rate ? {} : { rate }),
+    ...(priced ? { amount: (amount ?? 0) + (b.amount ?? 0) } : {}),
+  };
 }
 
 function sameFigures(a: CostLine, b: CostLine): boolean {

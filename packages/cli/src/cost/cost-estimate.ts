@@ -52,6 +52,8 @@ export interface CostLine {
   /** The input line and the count behind the figure. */
   readonly from: string;
   readonly sharedRate?: SharedRate;
+  /** What estimates are compared by, where `item` tells layouts apart that another job numbers otherwise. */
+  readonly comparedAs?: string;
 }
 
 /** How many pieces of one kind of sheet are used and bought. */

@@ -3,10 +3,14 @@ export {
   compareEstimates,
   compareKits,
   type EstimateComparison,
+  type GroupChange,
   type KitComparison,
   type KitRow,
+  type KitStep,
   type LineChange,
+  type LineFigures,
   machineHours,
+  type StepLine,
 } from "./compare.js";
 export {
   COST_GROUPS,
@@ -23,3 +27,5 @@ export { type EstimateInput, estimate } from "./estimate.js";
 export { moneyText, raised } from "./money.js";
 export { nestStock, stockListId } from "./nest-stock.js";
 export type { NestedMaterial } from "./sheet-cost.js";
+export { changeText } from "./step-text.js";
+export { kitWeights } from "./weights.js";

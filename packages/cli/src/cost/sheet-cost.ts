@@ -164,7 +164,8 @@ function restCredit(
     const rate = -toDecimals(((use.each ?? 0) * worth.percent) / 100, 6);
     const from = `offcutWorth: ${worth.percent} % of ${use.each} by area, ${count}`;
     const figures = { item, quantity: toDecimals(square, 4), unit: "sheet", rate };
-    return pricedLine(prices.exponent, "sheet", figures, from);
+    const line = pricedLine(prices.exponent, "sheet", figures, from);
+    return { ...line, comparedAs: `rests of ${stock} kept` };
   };
   let atHand = use.atHand;
   const rests = layouts.flatMap((layout) => {

@@ -50,7 +50,10 @@ export function shopCost(nests: readonly NestedMaterial[], shop: ShopProfile, ex
     }
   }
   const lines = [
-    ...cutting.flatMap((sheet) => cuttingLines(sheet, shop, exponent)),
+    ...cutting.flatMap((sheet) => {
+      const comparedAs = `${sheet.material} ${sheet.thickness} mm`;
+      return cuttingLines(sheet, shop, exponent).map((line) => ({ ...line, comparedAs }));
+    }),
     ...handlingLines(cutting, shop, exponent),
     ...setupLines(cutting, shop, exponent),
   ];

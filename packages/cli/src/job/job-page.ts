@@ -8,13 +8,15 @@ export interface PageFacts {
   readonly job: Job;
   readonly findings: readonly Finding[];
   readonly estimate: CostEstimate;
+  /** Cost at several numbers of kits, ascending, for the chart of the cost of a kit. */
+  readonly batches?: readonly CostEstimate[];
   /** For each group, the DXF of each of its sheets. */
   readonly sheetFiles: readonly (readonly string[])[];
   readonly files: readonly string[];
 }
 
 /** The page of a job as a file. */
-export function jobPage({ job, findings, estimate, sheetFiles, files }: PageFacts): OutputFile {
+export function jobPage({ job, findings, estimate, batches, sheetFiles, files }: PageFacts): OutputFile {
   const { input, frame, groups, quantity } = job;
   const content = renderPage({
     frame,
@@ -30,6 +32,7 @@ export function jobPage({ job, findings, estimate, sheetFiles, files }: PageFact
     plates: frame.plates,
     kits: quantity.kits,
     estimate,
+    ...(batches && { batches }),
     files,
     shop: input.shop.name,
     stock: input.stockFile,

@@ -2,7 +2,7 @@ import { type CostEstimate, estimate } from "../cost/index.js";
 import type { Job, JobWish } from "./job.js";
 
 /** What the job takes and costs. */
-export function priced(job: Job, wish: JobWish): Promise<CostEstimate> {
+export function priced(job: Job, wish: Pick<JobWish, "sparesPercent">): Promise<CostEstimate> {
   const { input, frame, groups, quantity } = job;
   const percent = wish.sparesPercent;
   return estimate({

@@ -1,7 +1,9 @@
 import type { CostEstimate, CostGroup } from "../cost/cost-estimate.js";
+import type { KitComparison } from "../cost/index.js";
 import { assumptionsSheet, rateCells } from "./workbook/assumptions-sheet.js";
 import { detailTables } from "./workbook/detail-tables.js";
 import { withFixedDates } from "./workbook/fixed-zip.js";
+import { kitsSheet } from "./workbook/kits-sheet.js";
 import { type LineBlock, lineSheet } from "./workbook/line-sheet.js";
 import { summarySheet } from "./workbook/summary-sheet.js";
 
@@ -21,9 +23,9 @@ const LINE_SHEETS: readonly (readonly [name: string, groups: readonly CostGroup[
  * `cost.xlsx`: the estimate with live formulas (and their results, for programs that do not calculate). A rate changed on the
  * sheet Assumptions, or a line's own rate, moves every total; the layouts and quantities stay those of the estimate.
  *
- * The same estimate gives the same bytes.
+ * With a comparison of several numbers of kits a sheet of it is added. The same estimate gives the same bytes.
  */
-export async function costWorkbook(estimate: CostEstimate): Promise<Uint8Array> {
+export async function costWorkbook(estimate: CostEstimate, kits?: KitComparison): Promise<Uint8Array> {
   const { default: exceljs } = await import("exceljs");
   const workbook = new exceljs.Workbook();
   workbook.creator = "keelcut";
@@ -40,6 +42,7 @@ export async function costWorkbook(estimate: CostEstimate): Promise<Uint8Array> 
     detailTables(sheet, name, nextRow, estimate);
   }
   summarySheet(summary, blocks, estimate, rates);
+  if (kits !== undefined) kitsSheet(workbook, kits);
   assumptionsSheet(workbook, estimate);
   return withFixedDates(new Uint8Array(await workbook.xlsx.writeBuffer()));
 }

@@ -1,6 +1,6 @@
 import { COST_GROUPS, type CostEstimate, type CostGroup, moneyText } from "../cost/index.js";
 
-const groupNames: Readonly<Record<CostGroup, string>> = {
+export const groupNames: Readonly<Record<CostGroup, string>> = {
   sheet: "sheets",
   cutting: "cutting",
   handling: "handling",
