@@ -34,7 +34,7 @@ function cheekGrip(plate: Plate, { lift, factors }: Loads): readonly Estimate[] 
       what: `the web of ${numberText(web)} mm above a grip of ${numberText(box.maxX - box.minX)} mm, lifted with ${numberText(lift)} N (${numberText(factors.liftFactor)} x the weight)`,
       ...bent,
       allowed: allowedStress(material),
-      cure: "raise cheek.above or use a thicker or stronger sheet",
+      cure: "lift by both grips, give each cheek a thicker or stronger sheet, or add handles",
       source: BEAM,
     },
   ];
