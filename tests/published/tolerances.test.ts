@@ -1,7 +1,7 @@
 import { generalTolerance, type ItGrade, itTolerance } from "@keelcut/geometry";
 import { describe, expect, test } from "vitest";
 
-describe("ISO 286-1 table 1: IT12, IT13, IT14, mm", () => {
+describe("ISO 286-1 table 1: IT12 to IT15, mm", () => {
   test.each([
     [3, 0.1, 0.14, 0.25],
     [6, 0.12, 0.18, 0.3],
@@ -18,6 +18,24 @@ describe("ISO 286-1 table 1: IT12, IT13, IT14, mm", () => {
     expect(itTolerance(size, "IT12")).toBe(it12);
     expect(itTolerance(size, "IT13")).toBe(it13);
     expect(itTolerance(size, "IT14")).toBe(it14);
+  });
+
+  // Twice js15, the length tolerance of cap screws: ISO 4762 prints 7.71 to 8.29 for 8, 24.58 to 25.42 for 25, 99.3 to 100.7
+  // for 100; DIN 976-1 prints 129.2 to 130.8 for 130.
+  test.each([
+    [3, 0.4],
+    [6, 0.48],
+    [8, 0.58],
+    [18, 0.7],
+    [25, 0.84],
+    [50, 1],
+    [60, 1.2],
+    [100, 1.4],
+    [130, 1.6],
+    [250, 1.85],
+    [315, 2.1],
+  ])("IT15 of %d mm is %d", (size, it15) => {
+    expect(itTolerance(size, "IT15")).toBe(it15);
   });
 
   // The standard rounds its values; the farthest from the formula, 4.4 %, is 150 micrometres for 6 to 10 mm.
@@ -40,6 +58,7 @@ describe("ISO 286-1 table 1: IT12, IT13, IT14, mm", () => {
       ["IT12", 160],
       ["IT13", 250],
       ["IT14", 400],
+      ["IT15", 640],
     ];
     for (const [grade, factor] of factors) {
       expect(Math.abs(itTolerance(to, grade) / (factor * i) - 1)).toBeLessThan(0.05);
