@@ -1,5 +1,6 @@
 import type { Plate } from "@keelcut/geometry";
 import type { Sheet } from "@keelcut/nesting";
+import type { Bridge } from "../../packages/cli/src/output/bridges/bridge-places.js";
 import {
   type DrawingOptions,
   defaultDxfOptions,
@@ -30,9 +31,28 @@ const secondSheet: Sheet = {
   ],
 };
 
+/** Everything that may be drawn beside or in the cut lines. */
+export interface SampleExtras {
+  readonly bridges?: ReadonlyMap<string, readonly Bridge[]>;
+  /** Length of the gap, mm. */
+  readonly gap?: number;
+  readonly leadIns?: { readonly length: number };
+}
+
 /** A job of two layouts and three plates, written in one DXF flavour and SVG. */
-export function writeJob(size: SizeState, flavour: "R12" | "R2000" = "R2000"): ProvedJob {
-  const options: DrawingOptions = { size, marks: true, stockOutline: true };
+export function writeJob(
+  size: SizeState,
+  flavour: "R12" | "R2000" = "R2000",
+  { bridges, gap, leadIns }: SampleExtras = {},
+): ProvedJob {
+  const of = (id: string): readonly Bridge[] => bridges?.get(id) ?? [];
+  const options: DrawingOptions = {
+    size,
+    marks: true,
+    stockOutline: true,
+    ...(gap === undefined ? {} : { bridges: { gap, of } }),
+    ...(leadIns === undefined ? {} : { leadIns }),
+  };
   const material = { material: "PE-HD", thickness: 10 };
   const files: WrittenFile[] = [];
   const write = (folder: string, name: string, drawing: Parameters<typeof writeSvg>[0]): void => {
@@ -72,7 +92,13 @@ export function writeJob(size: SizeState, flavour: "R12" | "R2000" = "R2000"): P
       edgeMargin: 10,
       layers: defaultDxfOptions.layerNames,
       formats: ["dxf", "svg"],
-      plates: [deck, ring, plug].map(({ id, region }) => ({ id, region, copies: quantities.get(id) ?? 0 })),
+      ...(gap === undefined ? {} : { bridgeGap: gap }),
+      plates: [deck, ring, plug].map(({ id, region }) => ({
+        id,
+        region,
+        copies: quantities.get(id) ?? 0,
+        bridges: of(id),
+      })),
       sheets,
       plateFiles,
     },

@@ -23,20 +23,24 @@ export function bridgedPaths(contour: Contour, bridges: readonly Point[], gap: n
   return gaps.map((start, index) => between(pieces, start, gaps[(index + 1) % gaps.length] ?? start));
 }
 
+/** On the straight piece nearest to the point, which must have room for the whole gap. */
 function gapAt(pieces: readonly Segment[], at: Point, gap: number): Gap {
-  let best: { piece: number; along: number; off: number } | undefined;
+  let best: Gap | undefined;
+  let least = Number.POSITIVE_INFINITY;
   pieces.forEach((piece, index) => {
     if (piece.kind !== "line") return;
     const { length, x, y } = direction(piece);
     const along = (at.x - piece.from.x) * x + (at.y - piece.from.y) * y;
     const off = Math.abs((at.x - piece.from.x) * y - (at.y - piece.from.y) * x);
-    if (along < gap / 2 || along > length - gap / 2 || off >= (best?.off ?? Number.POSITIVE_INFINITY)) return;
-    best = { piece: index, along, off };
+    if (along < 0 || along > length || off >= least) return;
+    least = off;
+    const fits = along >= gap / 2 && along <= length - gap / 2;
+    best = fits ? { piece: index, from: along - gap / 2, to: along + gap / 2 } : undefined;
   });
   if (best === undefined) {
     throw new RangeError(`no straight line is long enough for a bridge near x ${at.x}, y ${at.y}`);
   }
-  return { piece: best.piece, from: best.along - gap / 2, to: best.along + gap / 2 };
+  return best;
 }
 
 /** From the end of one gap to the start of the next, which may be the same gap once around. */

@@ -1,0 +1,186 @@
+import { circle } from "@keelcut/geometry";
+import { type BatchJob, NestJobError, planBatch } from "@keelcut/nesting";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { solveModel } from "../../packages/cli/src/cost/lengths/linear-model.js";
+import { batch, expectSound, plates, sheet } from "./batch-jobs.js";
+import { solid } from "./jobs.js";
+import { randomJob } from "./random-jobs.js";
+
+const solver = solveModel;
+
+describe("planning many kits", () => {
+  it("proves a perfect plan: k sheets cut whole into rectangles", async () => {
+    // 600 x 400 = 2 of 300 x 200 + 4 of 150 x 200 + 1 of 600 x 200: seven plates a sheet without a gap.
+    const parts = [plates("a", 300, 200, 26), plates("b", 150, 200, 52), plates("c", 600, 200, 13)];
+    const job = batch(parts, [sheet("s", 600, 400, 10)], { effort: { steps: 2000 } });
+    const plan = await planBatch(job, { solver });
+    expectSound(job, plan);
+    expect(plan.sheetCount).toBe(13 * 1 + Math.ceil((26 * 6e4 + 52 * 3e4 + 13 * 12e4) / 24e4) - 13 + 0);
+    expect(plan.optimal).toBe(true);
+    expect(plan.yield).toBeCloseTo(
+      plan.sheetCount === 0 ? 0 : (26 * 6e4 + 52 * 3e4 + 13 * 12e4) / (plan.sheetCount * 24e4),
+      9,
+    );
+  });
+
+  it("buys at the tier of the quantity, more than it cuts where that is cheaper", async () => {
+    const stock = {
+      ...sheet("s", 100, 100, 10),
+      tiers: [
+        { from: 1, each: 10 },
+        { from: 5, each: 7 },
+      ],
+    };
+    const job = batch([plates("a", 100, 100, 4)], [stock]);
+    const plan = await planBatch(job, { solver });
+    expectSound(job, plan);
+    expect(plan.use).toEqual([{ stock: "s", used: 4, bought: 5, each: 7 }]);
+    expect(plan.optimal).toBe(true);
+  });
+
+  it("uses what is at hand first and no more than there is", async () => {
+    const own = { ...sheet("s/own", 100, 100, 0), available: 3 };
+    const job = batch([plates("a", 50, 100, 11)], [sheet("s", 100, 100, 10), own]);
+    const plan = await planBatch(job, { solver });
+    expectSound(job, plan);
+    expect(plan.cost).toBe(30);
+    expect(plan.optimal).toBe(true);
+    expect(plan.sheetCount).toBe(6);
+  });
+
+  it("leaves over what the stock cannot hold and says why", async () => {
+    const parts = [plates("a", 100, 100, 5), plates("huge", 300, 20, 2)];
+    const job = batch(parts, [{ ...sheet("s", 100, 100, 10), available: 3 }]);
+    const plan = await planBatch(job, { solver });
+    expectSound(job, plan);
+    expect(plan.unplaced.map(({ part, count, reason }) => [part, count, reason])).toEqual([
+      ["a", 2, "stock-used-up"],
+      ["huge", 2, "too-large"],
+    ]);
+    expect(plan.optimal).toBe(false);
+  });
+
+  it("keeps to a most number of layouts, for more sheets", async () => {
+    const parts = [plates("a", 60, 40, 31), plates("b", 45, 30, 47), plates("c", 25, 80, 17)];
+    const free = batch(parts, [sheet("s", 150, 100, 10)], { effort: { steps: 1500 } });
+    const best = await planBatch(free, { solver });
+    const few = { ...free, maxLayouts: 2, surplusPercent: 40 };
+    const plan = await planBatch(few, { solver });
+    expectSound(free, best);
+    expectSound(few, plan);
+    expect(plan.layoutCount).toBeLessThanOrEqual(2);
+    expect(plan.withinMaxLayouts).toBe(true);
+    expect(plan.sheetCount).toBeGreaterThanOrEqual(best.leastSheets.value);
+    const rows = best.trade.map((row) => [row.layouts, row.cost]);
+    expect(rows).toEqual(rows.toSorted((a, b) => (a[0] as number) - (b[0] as number)));
+    const costs = rows.map((row) => row[1] as number);
+    expect(costs).toEqual(costs.toSorted((a, b) => b - a));
+  });
+
+  it("never costs less for more kits", async () => {
+    const kit = (kits: number): BatchJob => {
+      const parts = [
+        { ...plates("a", 130, 70, 2 * kits), perKit: 2 },
+        { ...plates("b", 90, 55, 3 * kits), perKit: 3 },
+        {
+          id: "c",
+          region: solid(circle({ x: 0, y: 0 }, 24)),
+          demand: kits,
+          perKit: 1,
+          rotations: "any" as const,
+          mirrorable: false,
+        },
+      ];
+      const stock = [
+        {
+          ...sheet("full", 400, 300, 21),
+          tiers: [
+            { from: 1, each: 21 },
+            { from: 4, each: 19 },
+          ],
+        },
+        sheet("half", 200, 300, 12),
+        { ...sheet("rest", 170, 210, 0), available: 2 },
+      ];
+      return batch(parts, stock, { clearance: 3, edgeMargin: 4, effort: { steps: 400 } });
+    };
+    let before = 0;
+    for (const kits of [1, 2, 3, 4, 5, 6, 9, 14, 30, 31]) {
+      const job = kit(kits);
+      const plan = await planBatch(job, { solver });
+      expectSound(job, plan);
+      expect(plan.unplaced).toEqual([]);
+      expect(plan.cost).toBeGreaterThanOrEqual(before);
+      before = plan.cost;
+    }
+  });
+
+  it("gives the same plan for the same seed and steps, and works without a solver", async () => {
+    const parts = [plates("a", 60, 40, 31), plates("b", 45, 30, 47)];
+    const job = batch(parts, [sheet("s", 150, 100, 10), sheet("t", 100, 100, 7)]);
+    const [one, two] = [await planBatch(job, { solver }), await planBatch(job, { solver })];
+    expect(two).toEqual(one);
+    const plain = await planBatch(job);
+    expectSound(job, plain);
+    expect(plain.cost).toBeGreaterThanOrEqual(one.cost);
+  });
+
+  it("ends with a whole plan when it is stopped at once", async () => {
+    const parts = [plates("a", 60, 40, 310), plates("b", 45, 30, 470)];
+    const job = batch(parts, [sheet("s", 1500, 1000, 10)], { effort: { seconds: 600 } });
+    const heard: number[] = [];
+    const plan = await planBatch(job, {
+      solver,
+      signal: AbortSignal.abort(),
+      onProgress: (best) => heard.push(best.sheetCount),
+    });
+    expectSound(job, plan);
+    expect(plan.unplaced).toEqual([]);
+    expect(heard.length).toBeGreaterThan(0);
+  });
+
+  it("refuses numbers that mean nothing", async () => {
+    const job = batch([plates("a", 60, 40, 3)], [sheet("s", 150, 100, 10)]);
+    for (const wrong of [
+      { surplusPercent: -1 },
+      { costPerSheet: Number.NaN },
+      { costPerLayout: Number.POSITIVE_INFINITY },
+      { maxLayouts: 0 },
+      {
+        stock: [
+          {
+            ...sheet("s", 150, 100, 10),
+            tiers: [
+              { from: 2, each: 1 },
+              { from: 2, each: 1 },
+            ],
+          },
+        ],
+      },
+    ]) {
+      await expect(planBatch({ ...job, ...wrong })).rejects.toThrow(NestJobError);
+    }
+  });
+
+  it("is never short, never over, never beyond the stock, on random jobs", async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.integer({ min: 1, max: 1e6 }),
+        fc.integer({ min: 1, max: 60 }),
+        async (seed, kits) => {
+          const random = randomJob(seed);
+          const job: BatchJob = {
+            ...random,
+            parts: random.parts.map((part) => ({ ...part, demand: part.demand * kits })),
+            surplusPercent: [0, 0, 5, 30][seed % 4] as number,
+            costPerLayout: seed % 3 === 0 ? 2 : 0,
+            effort: { steps: 60 },
+          };
+          expectSound(job, await planBatch(job, { solver }));
+        },
+      ),
+      { numRuns: 12, seed: 4711 },
+    );
+  });
+});
