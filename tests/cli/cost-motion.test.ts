@@ -2,8 +2,8 @@ import { circle, type Point, polygon, rectangle, roundedPolygon, segments } from
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type MotionLimits, moveSeconds, pathSeconds } from "../../packages/cli/src/cost/motion.js";
-import { pointGrid } from "../../packages/cli/src/cost/point-grid.js";
-import { type Stop, shortTour } from "../../packages/cli/src/cost/tour.js";
+import { pointGrid } from "../../packages/cli/src/tour/point-grid.js";
+import { type Stop, shortTour } from "../../packages/cli/src/tour/short-tour.js";
 
 const LIMITS: MotionLimits = { acceleration: 500, cornerDeviation: 0.02 };
 

@@ -1,6 +1,5 @@
 import { circle, clockwise, locateInRegion, type Path, type Region, rectangle } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
-import { nestingLevels, shortTour } from "../../packages/cli/src/output/cut-order.js";
 import { plateDrawing } from "../../packages/cli/src/output/index.js";
 import { plateLabel } from "../../packages/cli/src/output/part-label.js";
 import { missingLetters, strokeText, strokeTextWidth } from "../../packages/cli/src/output/strokes.js";
@@ -92,40 +91,5 @@ describe("labels", () => {
     expect(shifted.length).toBe(free.length);
     const xs = shifted.flatMap(({ vertices }) => vertices.map(({ x }) => x));
     expect(Math.max(...xs) < 23 || Math.min(...xs) > 37).toBe(true);
-  });
-});
-
-describe("the cutting tour", () => {
-  const points = Array.from({ length: 60 }, (_, index) => ({
-    x: (index * 137) % 600,
-    y: (index * 211) % 400,
-  }));
-  const contours = points.map(({ x, y }) => rectangle(x, y, 3, 3));
-  const length = (order: typeof contours): number =>
-    order.reduce((sum, contour, index) => {
-      const from = index === 0 ? { x: 0, y: 0 } : (order[index - 1]?.[0] ?? { x: 0, y: 0 });
-      return sum + Math.hypot((contour[0]?.x ?? 0) - from.x, (contour[0]?.y ?? 0) - from.y);
-    }, 0);
-  it("visits every contour once and is far shorter than the order given", () => {
-    const tour = shortTour(contours, { x: 0, y: 0 });
-    expect(new Set(tour)).toEqual(new Set(contours));
-    expect(tour).toHaveLength(contours.length);
-    expect(length(tour)).toBeLessThan(length(contours) / 4);
-  });
-  it("keeps an empty list empty", () => {
-    expect(shortTour([], { x: 0, y: 0 })).toEqual([]);
-  });
-  it("puts what lies in openings first", () => {
-    const host: Region = {
-      outer: rectangle(0, 0, 100, 100),
-      openings: [clockwise(rectangle(10, 10, 60, 60))],
-    };
-    const guest: Region = {
-      outer: rectangle(20, 20, 30, 30),
-      openings: [clockwise(rectangle(25, 25, 20, 20))],
-    };
-    const inner: Region = { outer: rectangle(30, 30, 5, 5), openings: [] };
-    const apart: Region = { outer: rectangle(200, 0, 5, 5), openings: [] };
-    expect(nestingLevels([host, inner, apart, guest])).toEqual([[1], [3], [0, 2]]);
   });
 });

@@ -1,9 +1,11 @@
 import type { Finding } from "@keelcut/geometry";
+import { type CostEstimate, compareKits } from "../cost/index.js";
 import { exitCodes } from "../exit-codes.js";
+import { chartCounts } from "../job/chart-counts.js";
 import { plateFiles, sheetFiles } from "../job/cut-files.js";
 import { type CutStyle, cutStyle } from "../job/cut-style.js";
 import { hasErrors } from "../job/derived.js";
-import { layOutJob, readJobInput } from "../job/job.js";
+import { layOutCounts, readJobInput } from "../job/job.js";
 import { jobCuttingList } from "../job/job-cutting-list.js";
 import { jobPage } from "../job/job-page.js";
 import { paperFiles } from "../job/paper-files.js";
@@ -47,7 +49,9 @@ export async function make(
 
   const progress = await progressOn(screen, 7);
   try {
-    const job = await layOutJob(input, wish, progress, screen.signal);
+    const jobs = await layOutCounts(input, chartCounts(wish.kits), wish, progress, screen.signal);
+    const job = jobs.at(-1);
+    if (job === undefined) throw new RangeError("no number of kits");
     if (hasErrors(job.findings)) return stopped("make", job.findings, options, screen);
 
     progress.stage("drawing");
@@ -64,7 +68,9 @@ export async function make(
       style,
     });
     progress.stage("reckoning costs");
-    const estimate = await priced(job, wish);
+    const batches: CostEstimate[] = [];
+    for (const each of jobs) if (!hasErrors(each.findings)) batches.push(await priced(each, wish));
+    const estimate = batches.at(-1) ?? (await priced(job, wish));
     const findings = [
       ...job.findings,
       ...distinct([...sheets.findings, ...plates.findings]),
@@ -76,14 +82,17 @@ export async function make(
     progress.stage("writing");
     const tables = [
       { path: "cost.csv", content: costCsv(estimate) },
-      { path: "cost.xlsx", content: await costWorkbook(estimate) },
+      {
+        path: "cost.xlsx",
+        content: await costWorkbook(estimate, batches.length > 1 ? compareKits(batches) : undefined),
+      },
       { path: "hardware.csv", content: hardwareCsv(estimate) },
       jobCuttingList(job, sheets.names),
     ];
     const templates = await paperFiles(job, paper);
     const cut = [...sheets.files, ...plates.files, ...templates, ...tables];
     const made = { job, findings, estimate, certificate, destination, sheetFiles: sheets.names };
-    const page = jobPage({ ...made, files: cut.map((file) => file.path) });
+    const page = jobPage({ ...made, batches, files: cut.map((file) => file.path) });
     const files = withRecord([...cut, page], made, drawnRecords(sheets, plates), style, wish.search.seed);
     await writeFolder(destination, files);
     progress.end();

@@ -1,13 +1,4 @@
-import {
-  type Contour,
-  contourLength,
-  offsetContour,
-  type Placement,
-  type Point,
-  placeContour,
-  type Region,
-  segments,
-} from "@keelcut/geometry";
+import { type Contour, contourLength, offsetContour, type Region, segments } from "@keelcut/geometry";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { CuttingRate } from "./feed.js";
 import { moveSeconds, pathSeconds } from "./motion.js";
@@ -55,11 +46,6 @@ export function plateProgram(
   };
   const contours = [...region.openings.map(program), program(region.outer, "outline")];
   return { contours, unfit };
-}
-
-/** Points where the cutter may start on a placed contour: the vertices of its path. */
-export function entryPoints(path: Contour, placement: Placement): Point[] {
-  return placeContour(path, placement).map(({ x, y }) => ({ x, y }));
 }
 
 function programSeconds(

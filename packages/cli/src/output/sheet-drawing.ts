@@ -11,8 +11,8 @@ import {
   type SheetMaterial,
 } from "@keelcut/geometry";
 import type { Sheet, Stock } from "@keelcut/nesting";
+import { cuttingTour } from "../tour/cutting-tour.js";
 import { type CutLine, cutEntities, cutLinesOf } from "./cut-lines.js";
-import { nestingLevels, shortTour, tourEnd } from "./cut-order.js";
 import {
   type Drawing,
   type DrawingOptions,
@@ -168,29 +168,25 @@ function leadIns(
   };
 }
 
+/** A closed line that begins anywhere is drawn from where the tour enters it. */
 function inCuttingOrder(regions: readonly Region[], lines: Lines, options: DrawingOptions): Entity[] {
-  const entities: Entity[] = [];
-  let here: Point = { x: 0, y: 0 };
-  const cut = (contours: readonly Contour[]): void => {
-    const byStart = new Map(
-      contours.flatMap((contour) => {
-        const line = lines.get(contour);
-        return line === undefined ? [] : [[line.contour, line] as const];
-      }),
-    );
-    const tour = shortTour([...byStart.keys()], here);
-    here = tourEnd(tour, here);
-    for (const contour of tour) {
-      const line = byStart.get(contour);
-      if (line !== undefined) entities.push(...cutEntities(line, options.bridges));
-    }
+  const fixed = (line: CutLine, contour: Contour): boolean =>
+    line.bridges.length > 0 || line.contour !== contour;
+  const entriesOf = (contour: Contour): readonly Point[] => {
+    const line = lines.get(contour);
+    return line !== undefined && fixed(line, contour) ? line.contour.slice(0, 1) : contour;
   };
-  for (const level of nestingLevels(regions)) {
-    const members = level.flatMap((index) => regions[index] ?? []);
-    cut(members.flatMap((region) => region.openings));
-    cut(members.map((region) => region.outer));
-  }
-  return entities;
+  return cuttingTour(regions, entriesOf).stops.flatMap(({ contour, entry }) => {
+    const line = lines.get(contour);
+    if (line === undefined) return [];
+    const drawn = fixed(line, contour) ? line : { ...line, contour: startingAt(contour, entry) };
+    return cutEntities(drawn, options.bridges);
+  });
+}
+
+function startingAt(contour: Contour, entry: Point): Contour {
+  const index = contour.findIndex(({ x, y }) => x === entry.x && y === entry.y);
+  return index <= 0 ? contour : [...contour.slice(index), ...contour.slice(0, index)];
 }
 
 function withReference(input: SheetToDraw, options: DrawingOptions, cuts: readonly Entity[]): Drawing {
