@@ -1,0 +1,243 @@
+import { checkFrame, deriveFrame, type Finding, type FrameParameters, regionArea } from "@keelcut/geometry";
+import { describe, expect, it } from "vitest";
+import { largestTorque } from "../../../packages/geometry/src/checks/strength/clamping.js";
+import { estimateFindings } from "../../../packages/geometry/src/checks/strength/estimate.js";
+import { checkStrength } from "../../../packages/geometry/src/checks/strength.js";
+import { type Body, solid } from "../../../packages/geometry/src/checks/trim/body.js";
+import { shareLeft } from "../../../packages/geometry/src/checks/trim/plate-bodies.js";
+import { checkTrim, knownBodies, trimOf } from "../../../packages/geometry/src/checks/trim.js";
+import { fitMachine } from "../../../packages/geometry/src/fit/machine.js";
+import { richParameters } from "../frame/rich.js";
+import { tealDuct, tealParameters } from "../frame/teal.js";
+
+function trimFindings(parameters: FrameParameters): readonly Finding[] {
+  const frame = deriveFrame(parameters);
+  return checkTrim(frame, knownBodies(frame, fitMachine(parameters, [])));
+}
+
+function strengthFindings(parameters: FrameParameters): readonly Finding[] {
+  const frame = deriveFrame(parameters);
+  const machine = fitMachine(parameters, []);
+  return checkStrength(machine, frame.plates, knownBodies(frame, machine));
+}
+
+function found(findings: readonly Finding[], id: string): Finding {
+  const finding = findings.find((one) => one.id === id);
+  if (finding === undefined) throw new Error(`no ${id} among ${findings.map((one) => one.id).join(", ")}`);
+  return finding;
+}
+
+const teal = tealParameters();
+const [motor] = Object.values(teal.motors);
+if (motor === undefined) throw new Error("teal has no motor");
+const withMotors = (mass: number): FrameParameters["motors"] => ({ m2216: { ...motor, mass } });
+
+describe("trim of bodies", () => {
+  // A litre of foam of 30 g at z 100 and a kilogram of steel below: worked by hand.
+  it("adds masses and volumes with their centres", () => {
+    const bodies: readonly Body[] = [
+      solid("foam", 1e6, 30, [0, 0, 100], "x"),
+      solid("steel", 1e6 / 7.9, 7900, [10, 0, -20], "x"),
+    ];
+    const { mass, volume, gravity, buoyancy } = trimOf(bodies);
+    expect(mass).toBeCloseTo(1030, 9);
+    expect(volume).toBeCloseTo(1e6 + 1e6 / 7.9, 6);
+    expect(gravity[0]).toBeCloseTo((1000 * 10) / 1030, 9);
+    expect(gravity[2]).toBeCloseTo((30 * 100 - 1000 * 20) / 1030, 9);
+    expect(buoyancy[2]).toBeCloseTo((100 - 20 / 7.9) / (1 + 1 / 7.9), 9);
+  });
+
+  // Data sheet of PE foam of 33 kg/m3: 25 % strain at 40 kPa. XPS of E 10 MPa: 1 % at 100 kPa. Solid plastic keeps its volume.
+  it("compresses foam with depth", () => {
+    expect(shareLeft("PE foam", 40)).toBeCloseTo(0.75, 9);
+    expect(shareLeft("PE foam", 0)).toBe(1);
+    expect(shareLeft("PE foam", 500)).toBeCloseTo(0.4, 9);
+    expect(shareLeft("XPS", 100)).toBeCloseTo(0.99, 9);
+    expect(shareLeft("PE-HD", 5000)).toBe(1);
+  });
+});
+
+describe("trim of a frame", () => {
+  it("counts every plate at every seat", () => {
+    const frame = deriveFrame(teal);
+    const { bodies } = knownBodies(frame, fitMachine(teal, []));
+    const plates = bodies.filter(({ group }) => group === "plates of PE-HD");
+    const expected = frame.plates
+      .filter(({ sheet }) => sheet.material === "PE-HD")
+      .reduce((sum, plate) => sum + plate.count * regionArea(plate.region) * 10 * 955e-6, 0);
+    expect(plates.reduce((sum, { mass }) => sum + mass, 0)).toBeCloseTo(expected, 6);
+    // Port and starboard are alike, so the centre of the plates lies in the middle plane.
+    const { gravity } = trimOf(plates);
+    expect(gravity[1]).toBeCloseTo(0, 6);
+  });
+
+  it("adds up in the finding, and names what is unknown", () => {
+    const balance = found(trimFindings(teal), "trim.balance");
+    const sum = balance.contributions?.reduce((total, { nominal }) => total + nominal, 0) ?? 0;
+    expect(balance.measured).toBeCloseTo(sum, 6);
+    expect(balance.severity).toBe("note");
+    expect(balance.message).toContain("3 x motor m2216 (motors.m2216.mass)");
+  });
+
+  it("warns of a frame that sinks only when everything is known", () => {
+    const heavy = found(trimFindings({ ...teal, motors: withMotors(400) }), "trim.balance");
+    expect(heavy.measured).toBeLessThan(0);
+    expect(heavy.severity).toBe("warning");
+    expect(heavy.message).toContain("sinks");
+    const unknown = found(
+      trimFindings({
+        ...teal,
+        motors: withMotors(400),
+        ballast: [
+          { id: "a", at: { x: 0, y: 0 }, count: 1, pitch: 20, slotLength: 40, along: "x", screw: "M5" },
+        ],
+      }),
+      "trim.balance",
+    );
+    expect(unknown.severity).toBe("note");
+    expect(unknown.message).toContain("a (ballast.a.mass)");
+  });
+
+  it("warns of a frame whose weight is above its foam", () => {
+    const float = {
+      id: "low",
+      from: { x: -60, y: -40 },
+      to: { x: 20, y: 40 },
+      bottom: 0,
+      layers: 1,
+      rods: [{ x: -20, y: 0 }],
+    };
+    const finding = found(
+      trimFindings({
+        ...teal,
+        motors: withMotors(40),
+        sheets: { ...teal.sheets, float: { material: "XPS", thickness: 40, grain: false } },
+        floats: [float],
+        pods: [
+          {
+            id: "mast",
+            at: { x: 120, y: 0 },
+            pattern: { kind: "rectangle", width: 40, height: 40 },
+            rotation: 0,
+            screw: "M4",
+            foot: 3,
+            body: { mass: 300, volume: 100, middle: 400 },
+          },
+        ],
+      }),
+      "trim.balance",
+    );
+    expect(finding.message).toMatch(/below it/);
+    expect(finding.severity).toBe("warning");
+  });
+
+  it("moves the centre of gravity with a pod by its share of the mass", () => {
+    const pod = {
+      id: "box",
+      at: { x: 100, y: 0 },
+      pattern: { kind: "rectangle", width: 40, height: 40 } as const,
+      rotation: 0,
+      screw: "M4",
+      foot: 3,
+    };
+    const of = (pods: FrameParameters["pods"]): ReturnType<typeof trimOf> => {
+      const parameters = { ...teal, pods: pods ?? [] };
+      return trimOf(knownBodies(deriveFrame(parameters), fitMachine(parameters, [])).bodies);
+    };
+    const without = of([pod]);
+    const heavy = of([{ ...pod, body: { mass: 1000, volume: 500, middle: 50 } }]);
+    expect(heavy.mass - without.mass).toBeCloseTo(1000, 9);
+    expect(heavy.volume - without.volume).toBeCloseTo(500000, 6);
+    expect(heavy.gravity[0]).toBeCloseTo((without.mass * without.gravity[0] + 1000 * 100) / heavy.mass, 6);
+    expect(heavy.gravity[2]).toBeCloseTo((without.mass * without.gravity[2] + 1000 * 50) / heavy.mass, 6);
+  });
+
+  // XPS IV: 173 kPa, a third for long: 57.7 kPa are 5.9 m of fresh water, 173 kPa are 17.7 m.
+  it.each([
+    [5, undefined],
+    [8, "warning"],
+    [20, "error"],
+  ] as const)("at %d m the foam gets %s", (depth, severity) => {
+    const rich = richParameters("75", { water: { density: 998.2, depth } });
+    const finding = trimFindings(rich).find(({ id }) => id === "trim.foam-depth");
+    expect(finding?.severity).toBe(severity);
+  });
+});
+
+describe("strength of a frame", () => {
+  it("says what the known mass does, and that it is an estimate", () => {
+    for (const finding of strengthFindings(richParameters("75"))) {
+      expect(finding.why).toContain("qualified people decide");
+      expect(finding.source).not.toBe("");
+    }
+  });
+
+  // The bar above the grip is 16 high, 10 thick, 112 long; 2 x the weight in its middle: s = 1.5 F L / (b t^2).
+  it("bends the bar above the grip by Shigley's formula", () => {
+    const parameters = { ...teal, motors: withMotors(700) };
+    const frame = deriveFrame(parameters);
+    const { bodies } = knownBodies(frame, fitMachine(parameters, []));
+    const weight = (bodies.reduce((sum, { mass }) => sum + mass, 0) / 1000) * 9.80665;
+    const grip = found(strengthFindings(parameters), "strength.grip");
+    expect(grip.measured).toBeCloseTo((1.5 * 2 * weight * 112) / (10 * 16 ** 2), 3);
+    expect(grip.limit).toBe(10);
+  });
+
+  it("takes loads in proportion to the stated factors and warns past what is allowed", () => {
+    const heavy = { ...teal, motors: withMotors(900) };
+    const grip = (liftFactor: number): Finding =>
+      found(strengthFindings({ ...heavy, handling: { liftFactor, landingFactor: 3 } }), "strength.grip");
+    expect((grip(4).measured ?? 0) / (grip(2).measured ?? 1)).toBeCloseTo(2, 9);
+    expect(grip(20).severity).toBe("warning");
+    expect(grip(20).message).toContain("add handles");
+  });
+
+  it("wants four diameters of plywood around a rod, and two of PE-HD", () => {
+    const sheets = { ...teal.sheets, structure: { material: "birch plywood", thickness: 9, grain: true } };
+    // Rods 18 mm from the end of the cheek.
+    const near = { ...teal, ducts: [tealDuct("port", "surge", "75", { x: -162, y: 110 })] };
+    expect(strengthFindings(near).some(({ id }) => id === "strength.edge-distance")).toBe(false);
+    const findings = strengthFindings({ ...near, sheets });
+    const edge = findings.find(({ id }) => id === "strength.edge-distance");
+    expect(edge?.limit).toBe(24);
+    expect(edge?.severity).toBe("warning");
+  });
+
+  // M6, ISO 7089 washer 12 on a 6.6 hole: 78.9 mm2; 0.3 x 20 MPa give 473 N and 0.2 x 473 N x 6 mm = 0.57 N m.
+  it("limits the torque by the pressure under the washer", () => {
+    expect(largestTorque("M6", "PE-HD")).toBeCloseTo(0.568, 3);
+    expect(largestTorque("M6", "Al 5083")).toBeGreaterThan(3);
+  });
+
+  it("puts light parts into one note and heavy ones on their own, with what they carry", () => {
+    const estimate = (id: string, stress: number) => ({
+      id,
+      place: id,
+      what: `part ${id}`,
+      stress,
+      allowed: 10,
+      cure: "thicken it",
+      source: "book",
+    });
+    const findings = estimateFindings([estimate("a", 1), estimate("b", 5), estimate("c", 12)], 6000);
+    expect(findings.map(({ id, severity }) => [id, severity])).toEqual([
+      ["b", "note"],
+      ["c", "warning"],
+      ["strength.estimates", "note"],
+    ]);
+    expect(findings[0]?.message).toContain("up to 12 kg");
+    expect(findings[1]?.message).toContain("thicken it");
+    expect(findings[2]?.message).toContain("10 %");
+  });
+});
+
+describe("all checks of the example's frame", () => {
+  it("find nothing grave, and every figure is a number", () => {
+    const findings = checkFrame(deriveFrame(richParameters("75")));
+    expect(findings.filter(({ severity }) => severity === "error")).toEqual([]);
+    for (const { id, measured = 0, limit = 0, message } of findings) {
+      expect(Number.isFinite(measured) && Number.isFinite(limit), id).toBe(true);
+      expect(message, id).not.toMatch(/NaN|Infinity|undefined/);
+    }
+  });
+});
