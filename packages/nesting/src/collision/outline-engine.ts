@@ -1,4 +1,5 @@
 import type { Engine } from "../search/engine.js";
+import type { Instance } from "../search/instance.js";
 import type { MoveEffort } from "../search/move.js";
 import { findNeighbours } from "../search/overlap.js";
 import { clearOverlaps, closeRow, noteOverlap, openRow, weightedOverlap } from "../search/pair-book.js";
@@ -18,7 +19,25 @@ import { emptyLaid, type Laid, lay } from "./silhouette.js";
  *
  * Cost: about 60 evaluations of some microseconds.
  */
-export const outlineEngine: Engine = { moveItem, noteOverlaps, keepInBox, turnAtRandom, rightEnd, start };
+export function newOutlineEngine(instance: Instance): Engine {
+  const { silhouettes, items } = instance;
+  const outlines: Outlines = {
+    laid: Array.from({ length: items }, () => emptyLaid(silhouettes)),
+    moving: emptyLaid(silhouettes),
+    unsure: new Int32Array(items),
+    best: Array.from({ length: KEPT }, () => ({ x: 0, y: 0, shape: 0, angle: 0, cost: Infinity })),
+    placedX: 0,
+    placedY: 0,
+  };
+  return {
+    moveItem: (search, item, effort) => moveItem(search, outlines, item, effort),
+    noteOverlaps: (search, item) => noteOverlaps(search, outlines, item),
+    keepInBox: (search, item) => keepInBox(search, outlines, item),
+    turnAtRandom,
+    rightEnd: (_, item) => outlines.laid[item].maxX,
+    start: (search) => start(search, outlines),
+  };
+}
 
 /** Kept places: x, y, shape, angle and cost. */
 interface Place {
@@ -37,34 +56,20 @@ interface Outlines {
   readonly moving: Laid;
   readonly unsure: Int32Array;
   readonly best: Place[];
+  /** Where `costAt` laid the last candidate after moving it into its box. */
+  placedX: number;
+  placedY: number;
 }
 
-const outlinesOf = new WeakMap<Search, Outlines>();
-
-function outlines(search: Search): Outlines {
-  let known = outlinesOf.get(search);
-  if (known === undefined) {
-    const { silhouettes, items } = search.instance;
-    known = {
-      laid: Array.from({ length: items }, () => emptyLaid(silhouettes)),
-      moving: emptyLaid(silhouettes),
-      unsure: new Int32Array(items),
-      best: Array.from({ length: KEPT }, () => ({ x: 0, y: 0, shape: 0, angle: 0, cost: Infinity })),
-    };
-    outlinesOf.set(search, known);
-  }
-  return known;
-}
-
-function moveItem(search: Search, item: number, effort: MoveEffort): boolean {
+function moveItem(search: Search, outlines: Outlines, item: number, effort: MoveEffort): boolean {
   const { book, instance, random } = search;
   search.steps++;
   const present = weightedOverlap(book, instance, item);
   openRow(book, item);
   remove(search, item);
-  const { best } = outlines(search);
+  const { best } = outlines;
   for (const place of best) place.cost = Infinity;
-  offer(search, item, search.shape[item], search.angle[item], search.x[item], search.y[item]);
+  offer(search, outlines, item, search.shape[item], search.angle[item], search.x[item], search.y[item]);
   const kind = instance.kindOfItem[item];
   const spread = 0.7 * instance.meanSize;
   const { minX, minY, maxX, maxY } = search.boxes;
@@ -84,10 +89,10 @@ function moveItem(search: Search, item: number, effort: MoveEffort): boolean {
     const y = near
       ? search.y[item] + spread * (2 * random() - 1)
       : minY[box] + random() * (maxY[box] - minY[box]);
-    offer(search, item, shape, angle, x, y);
+    offer(search, outlines, item, shape, angle, x, y);
   }
   for (const place of best) {
-    if (best[0].cost > 0 && place.cost < Infinity) descend(search, item, place);
+    if (best[0].cost > 0 && place.cost < Infinity) descend(search, outlines, item, place);
   }
   best.sort((a, b) => a.cost - b.cost);
   const moved = best[0].cost < present * (1 - 1e-9);
@@ -97,22 +102,30 @@ function moveItem(search: Search, item: number, effort: MoveEffort): boolean {
     search.shape[item] = best[0].shape;
     search.angle[item] = best[0].angle;
     clearOverlaps(book, item);
-    noteOverlaps(search, item);
+    noteOverlaps(search, outlines, item);
   }
-  layItem(search, item);
+  layItem(search, outlines, item);
   insert(search, item);
   closeRow(book, item);
   return moved;
 }
 
 /** Lays a candidate out, in its box, and keeps it if it is among the best. */
-function offer(search: Search, item: number, shape: number, angle: number, x: number, y: number): void {
-  const { best } = outlines(search);
+function offer(
+  search: Search,
+  outlines: Outlines,
+  item: number,
+  shape: number,
+  angle: number,
+  x: number,
+  y: number,
+): void {
+  const { best } = outlines;
   const last = best[KEPT - 1];
-  const cost = costAt(search, item, shape, angle, x, y, last.cost);
+  const cost = costAt(search, outlines, item, shape, angle, x, y, last.cost);
   if (cost >= last.cost) return;
-  last.x = placedX;
-  last.y = placedY;
+  last.x = outlines.placedX;
+  last.y = outlines.placedY;
   last.shape = shape;
   last.angle = angle;
   last.cost = cost;
@@ -123,13 +136,10 @@ function offer(search: Search, item: number, shape: number, angle: number, x: nu
   }
 }
 
-/** Where `costAt` laid the candidate after moving it into its box. */
-let placedX = 0;
-let placedY = 0;
-
 /** Cost of a place, or some number >= limit; the place is first moved into the box, and Infinity if it is too large. */
 function costAt(
   search: Search,
+  outlines: Outlines,
   item: number,
   shape: number,
   angle: number,
@@ -139,15 +149,17 @@ function costAt(
 ): number {
   search.evaluations++;
   const { instance, boxes, book } = search;
-  const { moving, laid, unsure } = outlines(search);
+  const { moving, laid, unsure } = outlines;
   const silhouette = instance.silhouettes[shape];
   const box = search.box[item];
   lay(silhouette, angle, x, y, moving);
   const slack = search.tolerance;
   if (moving.maxX - moving.minX > boxes.maxX[box] - boxes.minX[box] + slack) return Infinity;
   if (moving.maxY - moving.minY > boxes.maxY[box] - boxes.minY[box] + slack) return Infinity;
-  placedX = x + intoRange(moving.minX, moving.maxX, boxes.minX[box], boxes.maxX[box]);
-  placedY = y + intoRange(moving.minY, moving.maxY, boxes.minY[box], boxes.maxY[box]);
+  const placedX = x + intoRange(moving.minX, moving.maxX, boxes.minX[box], boxes.maxX[box]);
+  const placedY = y + intoRange(moving.minY, moving.maxY, boxes.minY[box], boxes.maxY[box]);
+  outlines.placedX = placedX;
+  outlines.placedY = placedY;
   if (placedX !== x || placedY !== y) lay(silhouette, angle, placedX, placedY, moving);
   const { items, count } = findNeighbours(search, shape, placedX, placedY);
   const row = instance.kindOfItem[item] * instance.kinds;
@@ -174,7 +186,7 @@ function costAt(
   return total;
 }
 
-function descend(search: Search, item: number, place: Place): void {
+function descend(search: Search, outlines: Outlines, item: number, place: Place): void {
   const { random, instance } = search;
   const turns = instance.anyAngle[instance.kindOfItem[item]];
   const diameter = instance.silhouettes[place.shape].diameter;
@@ -188,9 +200,10 @@ function descend(search: Search, item: number, place: Place): void {
     for (let sign = 1; sign >= -1 && !helped; sign -= 2) {
       helped =
         way === 4
-          ? improves(search, item, place, place.angle + sign * swing, place.x, place.y)
+          ? improves(search, outlines, item, place, place.angle + sign * swing, place.x, place.y)
           : improves(
               search,
+              outlines,
               item,
               place,
               place.angle,
@@ -204,24 +217,32 @@ function descend(search: Search, item: number, place: Place): void {
   }
 }
 
-function improves(search: Search, item: number, place: Place, angle: number, x: number, y: number): boolean {
-  const cost = costAt(search, item, place.shape, angle, x, y, place.cost);
+function improves(
+  search: Search,
+  outlines: Outlines,
+  item: number,
+  place: Place,
+  angle: number,
+  x: number,
+  y: number,
+): boolean {
+  const cost = costAt(search, outlines, item, place.shape, angle, x, y, place.cost);
   if (cost >= place.cost) return false;
-  place.x = placedX;
-  place.y = placedY;
+  place.x = outlines.placedX;
+  place.y = outlines.placedY;
   place.angle = angle;
   place.cost = cost;
   return true;
 }
 
-function layItem(search: Search, item: number): void {
+function layItem(search: Search, outlines: Outlines, item: number): void {
   const { instance, shape, angle, x, y } = search;
-  lay(instance.silhouettes[shape[item]], angle[item], x[item], y[item], outlines(search).laid[item]);
+  lay(instance.silhouettes[shape[item]], angle[item], x[item], y[item], outlines.laid[item]);
 }
 
-function noteOverlaps(search: Search, item: number): void {
-  layItem(search, item);
-  const { laid } = outlines(search);
+function noteOverlaps(search: Search, outlines: Outlines, item: number): void {
+  layItem(search, outlines, item);
+  const { laid } = outlines;
   const own = laid[item];
   const { items, count } = findNeighbours(search, search.shape[item], search.x[item], search.y[item]);
   for (let k = 0; k < count; k++) {
@@ -233,14 +254,14 @@ function noteOverlaps(search: Search, item: number): void {
   }
 }
 
-function keepInBox(search: Search, item: number): void {
-  layItem(search, item);
+function keepInBox(search: Search, outlines: Outlines, item: number): void {
+  layItem(search, outlines, item);
   const { boxes, box } = search;
-  const own = outlines(search).laid[item];
+  const own = outlines.laid[item];
   const b = box[item];
   search.x[item] += intoRange(own.minX, own.maxX, boxes.minX[b], boxes.maxX[b]);
   search.y[item] += intoRange(own.minY, own.maxY, boxes.minY[b], boxes.maxY[b]);
-  layItem(search, item);
+  layItem(search, outlines, item);
 }
 
 /** The least shift that brings an interval into a range. */
@@ -255,24 +276,20 @@ function turnAtRandom({ instance, random, shape, angle }: Search, item: number):
   if (instance.anyAngle[kind] && random() < 0.5) angle[item] += Math.PI;
 }
 
-function rightEnd(search: Search, item: number): number {
-  return outlines(search).laid[item].maxX;
-}
-
 /** Columns of items by their boxes at angle 0: a valid layout to begin with, and no more. */
-function start(search: Search): void {
+function start(search: Search, outlines: Outlines): void {
   const { instance, boxes } = search;
-  const { laid } = outlines(search);
+  const { laid } = outlines;
   const gap = 1e-6 * instance.meanSize;
   let x = boxes.minX[0];
   let y = boxes.minY[0];
   let width = 0;
-  for (let i = instance.movable; i < instance.items; i++) layItem(search, i);
+  for (let i = instance.movable; i < instance.items; i++) layItem(search, outlines, i);
   for (let i = 0; i < instance.movable; i++) {
     search.angle[i] = 0;
     search.x[i] = 0;
     search.y[i] = 0;
-    layItem(search, i);
+    layItem(search, outlines, i);
     const own = laid[i];
     if (y + own.maxY - own.minY > boxes.maxY[0]) {
       x += width + gap;

@@ -1,6 +1,7 @@
 import { EDGE } from "../nofit/depth-field.js";
-import { emptyContacts, findContacts, noteOverlaps, overlapAt } from "./overlap.js";
+import { findContacts, noteOverlaps, overlapAt } from "./overlap.js";
 import { clearOverlaps, closeRow, openRow, weightedOverlap } from "./pair-book.js";
+import { copyPlace, type Place } from "./place.js";
 import { randomIndex } from "./random.js";
 import { fitsBox, highX, highY, insert, lowX, lowY, remove, type Search } from "./search.js";
 
@@ -23,22 +24,10 @@ export interface MoveEffort {
 
 export const usualMove: MoveEffort = { uniform: 5, near: 5, corners: 24 };
 
-/** A place of an item and its cost. */
-interface Place {
-  x: number;
-  y: number;
-  shape: number;
-  box: number;
-  cost: number;
-}
-
-const first: Place = { x: 0, y: 0, shape: 0, box: 0, cost: Infinity };
-const second: Place = { x: 0, y: 0, shape: 0, box: 0, cost: Infinity };
-const contacts = emptyContacts();
-
 /** Tries to move an item to where it overlaps less, by weight; returns whether it moved. */
 export function moveItem(search: Search, item: number, effort: MoveEffort): boolean {
   const { book } = search;
+  const { first, second } = search.scratch;
   search.steps++;
   const present = weightedOverlap(book, search.instance, item);
   openRow(book, item);
@@ -73,6 +62,7 @@ export function moveItem(search: Search, item: number, effort: MoveEffort): bool
 
 function sample(search: Search, item: number, effort: MoveEffort): void {
   const { instance, random, boxes } = search;
+  const { first } = search.scratch;
   const kind = instance.kindOfItem[item];
   const firstShape = instance.firstShape[kind];
   const shapeCount = instance.shapeCount[kind];
@@ -122,6 +112,7 @@ function sample(search: Search, item: number, effort: MoveEffort): void {
 
 /** Keeps a candidate if it is among the best two. */
 function offer(search: Search, item: number, shape: number, box: number, x: number, y: number): void {
+  const { first, second } = search.scratch;
   const cost = overlapAt(search, item, shape, x, y, second.cost);
   if (cost >= second.cost) return;
   const into = cost < first.cost ? first : second;
@@ -144,6 +135,7 @@ function refine(search: Search, item: number, place: Place): void {
 function slide(search: Search, item: number, place: Place): void {
   for (let round = 0; round < 10 && place.cost > 0; round++) {
     const before = place.cost;
+    const { contacts } = search.scratch;
     findContacts(search, place.shape, place.x, place.y, contacts);
     const n = contacts.count;
     for (let a = 0; a < n; a++) slideTo(search, item, place, a);
@@ -156,6 +148,7 @@ function slide(search: Search, item: number, place: Place): void {
 
 /** Tries the boundary point of contact `a`; if it lies outside the box, where its edge meets the box. */
 function slideTo(search: Search, item: number, place: Place, a: number): void {
+  const { contacts } = search.scratch;
   let x = contacts.x[a];
   let y = contacts.y[a];
   const minX = lowX(search, place.shape, place.box);
@@ -177,7 +170,7 @@ function slideTo(search: Search, item: number, place: Place, a: number): void {
 
 /** Tries the crossing of the edges of two contacts. */
 function slideToCrossing(search: Search, item: number, place: Place, a: number, b: number): void {
-  const { x, y, edgeX, edgeY } = contacts;
+  const { x, y, edgeX, edgeY } = search.scratch.contacts;
   const denominator = edgeX[a] * edgeY[b] - edgeY[a] * edgeX[b];
   if (Math.abs(denominator) < 1e-12) return;
   const t = ((x[b] - x[a]) * edgeY[b] - (y[b] - y[a]) * edgeX[b]) / denominator;
@@ -229,14 +222,6 @@ function tryPlace(search: Search, item: number, place: Place, x: number, y: numb
   place.y = y;
   place.cost = cost;
   return true;
-}
-
-function copyPlace(from: Place, to: Place): void {
-  to.x = from.x;
-  to.y = from.y;
-  to.shape = from.shape;
-  to.box = from.box;
-  to.cost = from.cost;
 }
 
 function clamp(value: number, low: number, high: number): number {

@@ -143,6 +143,8 @@ export interface Contacts {
   readonly y: Float64Array;
   readonly edgeX: Float64Array;
   readonly edgeY: Float64Array;
+  /** Scratch for the look-up. */
+  readonly nearest: Nearest;
 }
 
 /** At most this many overlaps are looked at when an item is slid free. */
@@ -155,15 +157,15 @@ export function emptyContacts(): Contacts {
     y: new Float64Array(MOST_CONTACTS),
     edgeX: new Float64Array(MOST_CONTACTS),
     edgeY: new Float64Array(MOST_CONTACTS),
+    nearest: { x: 0, y: 0, edge: 0 },
   };
 }
-
-const nearest: Nearest = { x: 0, y: 0, edge: 0 };
 
 /** Fills `contacts` for a shape at (x, y). */
 export function findContacts(search: Search, shape: number, x: number, y: number, contacts: Contacts): void {
   const { entry, fields, shapes } = search.instance.pairs;
   const { items, count } = findNeighbours(search, shape, x, y);
+  const { nearest } = contacts;
   contacts.count = 0;
   for (let k = 0; k < count && contacts.count < MOST_CONTACTS; k++) {
     const j = items[k];

@@ -1,7 +1,8 @@
 import type { Engine } from "./engine.js";
 import type { Instance } from "./instance.js";
-import type { Neighbours } from "./overlap.js";
+import { type Contacts, emptyContacts, type Neighbours } from "./overlap.js";
 import { clearBook, closeRow, emptyPairBook, openRow, type PairBook } from "./pair-book.js";
+import { emptyPlace, type Place } from "./place.js";
 import { type Random, randomSource } from "./random.js";
 
 /** The rectangles items may lie in, all in one plane and so far apart that items in different ones never meet. */
@@ -34,8 +35,10 @@ export interface Search {
   readonly present: Uint8Array;
   readonly book: PairBook;
   readonly hash: Hash;
-  /** Scratch of `findNeighbours`. */
+  /** The answer of `findNeighbours`. */
   readonly neighbours: Neighbours;
+  /** Reused by every move, so that moving allocates nothing. */
+  readonly scratch: { readonly first: Place; readonly second: Place; readonly contacts: Contacts };
   /** Overlaps no deeper than this are rounding. */
   readonly tolerance: number;
   /** Placement searches done. */
@@ -109,6 +112,7 @@ export function newSearch(engine: Engine, instance: Instance, boxes: Boxes, seed
       largeItems: new Int32Array(items),
     },
     neighbours: { count: 0, items: new Int32Array(items) },
+    scratch: { first: emptyPlace(), second: emptyPlace(), contacts: emptyContacts() },
     tolerance: 1e-10 * meanSize,
     steps: 0,
     evaluations: 0,

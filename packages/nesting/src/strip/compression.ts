@@ -1,7 +1,7 @@
 import { usualMove } from "../search/move.js";
 import { separate } from "../search/separation.js";
-import { restoreBest, shorten } from "./exploration.js";
-import { keepIfBest, type StripSearch, takeOffer } from "./strip-search.js";
+
+import { keepIfBest, restoreBest, type StripSearch, shorten, takeOffer } from "./strip-state.js";
 
 /**
  * Compression: the best layout, shortened by very little at a random cut, separated again; kept when that succeeds,

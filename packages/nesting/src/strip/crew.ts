@@ -1,5 +1,5 @@
 import type { StreamOrder, StreamReport } from "./stream.js";
-import type { StripLayout } from "./strip-search.js";
+import type { StripLayout } from "./strip-state.js";
 
 /** A stream somewhere: in this thread or in a worker. */
 export interface Hand {

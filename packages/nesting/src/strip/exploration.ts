@@ -3,7 +3,7 @@ import { totalOverlap } from "../search/pair-book.js";
 import { randomIndex } from "../search/random.js";
 import { rebuild, resetWeights, type Search } from "../search/search.js";
 import { restoreSnapshot, type Snapshot, separate, takeSnapshot } from "../search/separation.js";
-import { EXPLORATION, keepIfBest, type StripSearch, takeOffer } from "./strip-search.js";
+import { EXPLORATION, keepIfBest, restoreBest, type StripSearch, shorten, takeOffer } from "./strip-state.js";
 
 /**
  * Exploration: shorten the strip, separate what then overlaps, and repeat; when separation fails, disturb a failed
@@ -46,13 +46,6 @@ export function* explore(strip: StripSearch): Generator<void, void> {
   }
 }
 
-/** Lays the items as in the best layout, weights at 1. */
-export function restoreBest(strip: StripSearch): void {
-  strip.search.boxes.maxX[0] = strip.best.length;
-  resetWeights(strip.search);
-  restoreSnapshot(strip.search, strip.best.snapshot);
-}
-
 const FIRST_STEP = 0.05;
 const FINE_STEP = 0.007;
 const LEAST_STEP = 0.001;
@@ -73,19 +66,6 @@ function addToPool(pool: Failed[], search: Search): void {
 
 function drawFromPool(pool: readonly Failed[], search: Search): Failed {
   return pool[Math.floor(pool.length * search.random() ** 2.5)];
-}
-
-/** Cuts the strip to a length by moving what lies right of a random cut to the left. */
-export function shorten(search: Search, length: number): void {
-  const { engine, instance, boxes, random, x } = search;
-  const by = boxes.maxX[0] - length;
-  let end = 0;
-  for (let i = 0; i < instance.movable; i++) end = Math.max(end, engine.rightEnd(search, i));
-  const cut = random() * length;
-  const shift = by - (boxes.maxX[0] - end);
-  for (let i = 0; i < instance.movable; i++) if (x[i] > cut) x[i] -= shift;
-  boxes.maxX[0] = length;
-  rebuild(search);
 }
 
 /** Two large items of different kinds change places, each turned at random. */

@@ -1,5 +1,6 @@
 import type { Instance } from "../search/instance.js";
-import { improveStrip, newStripSearch, type StripLayout, type StripSearch } from "./strip-search.js";
+import { improveStrip, newStripSearch } from "./strip-search.js";
+import type { StripLayout, StripSearch } from "./strip-state.js";
 
 /** What a stream needs to begin; can be sent to a worker, the large arrays of the instance being shared. */
 export interface StreamPlan {

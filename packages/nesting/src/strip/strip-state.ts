@@ -1,0 +1,67 @@
+import { rebuild, resetWeights, type Search } from "../search/search.js";
+import { restoreSnapshot, type Snapshot, takeSnapshot } from "../search/separation.js";
+
+/** A valid layout of a strip and the length it needs. */
+export interface StripLayout {
+  readonly length: number;
+  readonly snapshot: Snapshot;
+}
+
+/** One seeded search for a shorter strip. */
+export interface StripSearch {
+  readonly search: Search;
+  best: StripLayout;
+  /** The best layout of other streams, taken over where that makes sense. */
+  offered: StripLayout | undefined;
+  /** Part of the effort spent, 0 to 1. */
+  readonly progress: () => number;
+}
+
+/** Share of the effort spent exploring; the rest compresses the best layout. */
+export const EXPLORATION = 0.75;
+
+/** Keeps the present layout, which must be without overlap, if it is the shortest yet. */
+export function keepIfBest(strip: StripSearch): void {
+  const length = usedLength(strip.search);
+  if (length >= strip.best.length) return;
+  strip.best = { length, snapshot: takeSnapshot(strip.search) };
+}
+
+/** Makes the offered layout the best one if it is shorter; returns whether it was. */
+export function takeOffer(strip: StripSearch): boolean {
+  const { offered } = strip;
+  strip.offered = undefined;
+  if (offered === undefined || offered.length >= strip.best.length) return false;
+  strip.best = offered;
+  return true;
+}
+
+/** Where the last item ends. */
+export function usedLength(search: Search): number {
+  const { instance } = search;
+  let length = 0;
+  for (let i = 0; i < instance.movable; i++) {
+    length = Math.max(length, search.engine.rightEnd(search, i));
+  }
+  return length;
+}
+
+/** Lays the items as in the best layout, weights at 1. */
+export function restoreBest(strip: StripSearch): void {
+  strip.search.boxes.maxX[0] = strip.best.length;
+  resetWeights(strip.search);
+  restoreSnapshot(strip.search, strip.best.snapshot);
+}
+
+/** Cuts the strip to a length by moving what lies right of a random cut to the left. */
+export function shorten(search: Search, length: number): void {
+  const { engine, instance, boxes, random, x } = search;
+  const by = boxes.maxX[0] - length;
+  let end = 0;
+  for (let i = 0; i < instance.movable; i++) end = Math.max(end, engine.rightEnd(search, i));
+  const cut = random() * length;
+  const shift = by - (boxes.maxX[0] - end);
+  for (let i = 0; i < instance.movable; i++) if (x[i] > cut) x[i] -= shift;
+  boxes.maxX[0] = length;
+  rebuild(search);
+}
