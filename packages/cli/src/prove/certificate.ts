@@ -1,4 +1,5 @@
 import type { Finding } from "@keelcut/geometry";
+import { counted } from "../screen/number-text.js";
 import type { ExpectedSize } from "./expectations.js";
 
 /** What a proof found. */
@@ -29,9 +30,9 @@ export interface Certificate {
 /** The certificate for people: a few lines. */
 export function certificateLines(certificate: Certificate): string[] {
   const { size, leastGap, leastMargin, findings } = certificate;
-  const bridges = certificate.bridges === 0 ? "" : ` held by ${certificate.bridges} bridges`;
+  const bridges = certificate.bridges === 0 ? "" : ` held by ${counted(certificate.bridges, "bridge")}`;
   const lines = [
-    `${certificate.files} drawings read back: ${certificate.layouts} layouts, ${certificate.sheets} sheets, ${certificate.copies} plates`,
+    `${counted(certificate.files, "drawing")} read back: ${counted(certificate.layouts, "layout")}, ${counted(certificate.sheets, "sheet")}, ${counted(certificate.copies, "plate")}`,
     `${certificate.contours} closed contours${bridges}, ${certificate.arcs} true arcs, largest deviation ${millimetres(certificate.largestDeviation, 6)}`,
     size.state === "nominal"
       ? "nominal size, not compensated"
@@ -45,7 +46,7 @@ export function certificateLines(certificate: Certificate): string[] {
     lines.push(`${severity === "error" ? "" : `${severity}: `}${place}: ${message}`);
   }
   const errors = findings.filter((finding) => finding.severity === "error").length;
-  lines.push(certificate.proved ? "proved" : `not proved: ${errors} ${errors === 1 ? "error" : "errors"}`);
+  lines.push(certificate.proved ? "proved" : `not proved: ${counted(errors, "error")}`);
   return lines;
 }
 
