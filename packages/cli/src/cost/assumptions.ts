@@ -43,6 +43,7 @@ const FIELDS: readonly (readonly [path: string, unit: string])[] = [
   ["shop.machine.acceleration", "mm/s2"],
   ["shop.machine.cornerDeviation", "mm"],
   ["shop.machine.liftHeight", "mm"],
+  ["shop.machine.toolChangeSeconds", "s"],
   ["shop.charges.perHour", "an hour"],
   ["shop.charges.perMetre", "a metre"],
   ["shop.charges.perPierce", "a start"],
@@ -56,6 +57,10 @@ const FIELDS: readonly (readonly [path: string, unit: string])[] = [
   ["shop.charges.freight", "a job"],
   ["stock.sawKerf", "mm"],
   ["stock.pricesIncludeTax", ""],
+  ["stock.selling.scrapPercent", "% of the cut plates"],
+  ["stock.selling.spares.least.plates", "of each plate at least"],
+  ["stock.selling.spares.least.hardware", "of each piece at least"],
+  ["stock.selling.spares.least.lengths", "of each length at least"],
   ["stock.selling.packagingPerKit", "a kit"],
   ["stock.selling.packingMinutes", "min a kit"],
   ["stock.selling.labourPerHour", "an hour"],
@@ -141,13 +146,13 @@ function methods(shop: ShopProfile, stockList: StockList): Assumption[] {
       "common practice; not the shortest tour",
     ),
     rule("marks", "not engraved: names and lines on the mark layer take no time", "cuts only are counted"),
-    rule("tools", "one cutter, no tool change", "the shop profile describes one cutter"),
+    toolRule(shop, rule),
     rule("cutting charged by", cutting, "shop profile"),
     rule("minimum charge", "on the shop's work: cutting, handling, set-up, fixed charge", "common practice"),
     rule("tax on", taxed, "common practice"),
     rule(
       "price tiers",
-      "a tier's price holds for the whole quantity; more is bought where that costs less",
+      "a tier's price holds for the whole quantity, and more is bought where that costs less; increments hold from their quantity on, and layouts are planned at their first price",
       "stock list",
     ),
     rule("at hand", "used first, at no cost", "stock list"),
@@ -157,4 +162,16 @@ function methods(shop: ShopProfile, stockList: StockList): Assumption[] {
       "stock list",
     ),
   ];
+}
+
+function toolRule(
+  { cutting, machine }: ShopProfile,
+  rule: (what: string, value: string, source: string) => Assumption,
+): Assumption {
+  const drills = cutting.method === "router" ? machine.drills : [];
+  if (drills.length === 0)
+    return rule("tools", "one cutter, no tool change", "the shop profile names no drills");
+  const list = drills.map((drill) => drill.diameter).join(", ");
+  const value = `cutter and drills of ${list} mm; on a sheet that needs n > 1 tools n changes, the last back to the first; travel as with one tool`;
+  return rule("tools", value, "shop profile");
 }

@@ -96,12 +96,14 @@ export interface CuttingSheet {
   readonly starts: number;
   /** Metres on one sheet: contours as drawn, path of the cutter over all passes, moves between cuts. */
   readonly metres: { readonly drawn: number; readonly cut: number; readonly travel: number };
-  /** Minutes on one sheet; `machine` = cut + enter + travel. Absent without a feed. */
+  /** Minutes on one sheet; `machine` = cut + enter + travel + change. Absent without a feed. */
   readonly minutes?: {
     readonly cut: number;
     /** Plunging or piercing, and holding tabs. */
     readonly enter: number;
     readonly travel: number;
+    /** Changing tools; absent when one tool does. */
+    readonly change?: number;
     readonly machine: number;
     readonly load: number;
     readonly plates: number;

@@ -2,8 +2,8 @@ import type { Finding, HardwareItem } from "@keelcut/geometry";
 import type { CostLine, HardwareUse } from "./cost-estimate.js";
 import { largerIsCheaper, missingPrice } from "./findings.js";
 import { pricedLine, unpricedLine } from "./line.js";
-import { amount, moneyText, raised } from "./money.js";
-import { cheapestPurchase, type Offer, type Purchase, tiersOf } from "./purchase.js";
+import { amount, moneyText, withSpares } from "./money.js";
+import { cheapestPurchase, type Offer, offerOf, type Purchase, partsOf } from "./purchase.js";
 import type { Prices } from "./sheet-cost.js";
 
 export interface HardwareCost {
@@ -43,7 +43,7 @@ function mergedItems(items: readonly HardwareItem[]): HardwareItem[] {
 }
 
 function itemCost(item: HardwareItem, kits: number, sparePercent: number, prices: Prices): HardwareCost {
-  const total = raised(item.count * kits, sparePercent);
+  const total = withSpares(item.count * kits, sparePercent, prices.stockList.selling.spares.least.hardware);
   const entries = prices.stockList.hardware.filter((entry) => entry.item === item.item);
   const atHand = Math.min(
     total,
@@ -76,7 +76,7 @@ function itemCost(item: HardwareItem, kits: number, sparePercent: number, prices
       findings: entries.length === 0 ? [missingPrice(item.item, message)] : [],
     };
   }
-  const offers = entries.map((entry): Offer => ({ pack: entry.pack, tiers: tiersOf(entry.price) }));
+  const offers = entries.map((entry): Offer => ({ pack: entry.pack, ...offerOf(entry.price) }));
   const purchase = cheapestPurchase(need, offers);
   if (purchase === undefined) throw new Error(`packs without a limit always cover ${need} x ${item.item}`);
   lines.push(...packLines(item.item, offers, purchase, need, prices));
@@ -98,10 +98,12 @@ function packLines(
     const pack = offers[index]?.pack ?? 1;
     if (bought.packs === 0) return [];
     const unit = pack === 1 ? "piece" : `pack of ${pack}`;
-    const figures = { item, quantity: bought.packs, unit, rate: bought.each };
     const left = purchase.pieces - need;
     const from = `hardware: ${item}, ${need} needed${left > 0 ? `, ${left} left over` : ""}`;
-    return [pricedLine(prices.exponent, "hardware", figures, from)];
+    return partsOf(bought).map((part) => {
+      const figures = { item, quantity: part.packs, unit, rate: part.each };
+      return pricedLine(prices.exponent, "hardware", figures, from);
+    });
   });
 }
 

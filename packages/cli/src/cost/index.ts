@@ -24,7 +24,7 @@ export {
   type Spares,
 } from "./cost-estimate.js";
 export { type EstimateInput, estimate } from "./estimate.js";
-export { moneyText, raised } from "./money.js";
+export { moneyText, raised, withScrap, withSpares } from "./money.js";
 export { nestStock, stockListId } from "./nest-stock.js";
 export type { NestedMaterial } from "./sheet-cost.js";
 export { changeText } from "./step-text.js";

@@ -4,7 +4,7 @@ import { largerIsCheaper, missingPrice, stockShort } from "./findings.js";
 import type { LengthProblem } from "./lengths/length-plan.js";
 import { type PackedLengths, packLengths } from "./lengths/pack-lengths.js";
 import { pricedLine, unpricedLine } from "./line.js";
-import { amount, moneyText, raised, toDecimals } from "./money.js";
+import { amount, moneyText, toDecimals, withSpares } from "./money.js";
 import { tiersOf } from "./purchase.js";
 import type { Prices } from "./sheet-cost.js";
 
@@ -22,7 +22,8 @@ export async function lengthCost(
   prices: Prices,
 ): Promise<LengthCost> {
   const costs: LengthCost[] = [];
-  for (const group of groupedPieces(items, kits, sparePercent)) costs.push(await itemCost(group, prices));
+  const spares = { percent: sparePercent, least: prices.stockList.selling.spares.least.lengths };
+  for (const group of groupedPieces(items, kits, spares)) costs.push(await itemCost(group, prices));
   return {
     lines: costs.flatMap((cost) => cost.lines),
     lengths: costs.flatMap((cost) => cost.lengths),
@@ -31,7 +32,11 @@ export async function lengthCost(
 }
 
 /** One entry an item, with its pieces by length, longest first. */
-function groupedPieces(items: readonly LengthItem[], kits: number, sparePercent: number): LengthUse[] {
+function groupedPieces(
+  items: readonly LengthItem[],
+  kits: number,
+  spares: { readonly percent: number; readonly least: number },
+): LengthUse[] {
   const groups = new Map<string, LengthItem[]>();
   for (const item of items) groups.set(item.item, [...(groups.get(item.item) ?? []), item]);
   return [...groups.values()].flatMap((group) => {
@@ -47,9 +52,15 @@ function groupedPieces(items: readonly LengthItem[], kits: number, sparePercent:
       .filter((entry) => entry.count > 0)
       .sort((a, b) => b.length - a.length)
       .map((entry): LengthPieces => {
-        const total = raised(entry.count * kits, sparePercent);
-        const spares = total - entry.count * kits;
-        return { length: entry.length, perKit: entry.count, spares, total, uses: entry.uses };
+        const wanted = entry.count * kits;
+        const total = withSpares(wanted, spares.percent, spares.least);
+        return {
+          length: entry.length,
+          perKit: entry.count,
+          spares: total - wanted,
+          total,
+          uses: entry.uses,
+        };
       });
     return [{ item: first.item, kind: first.kind, pieces }];
   });

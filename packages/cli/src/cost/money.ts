@@ -67,6 +67,22 @@ export function raised(count: number, percent: number): number {
   return Number((product + hundred - 1n) / hundred);
 }
 
+/** `count` with spares: raised by `percent`, and by `least` pieces at least. */
+export function withSpares(count: number, percent: number, least: number): number {
+  return Math.max(raised(count, percent), count + least);
+}
+
+/** How many must be made so that `count` are left when `percent` of them are spoiled: count / (1 - scrap), rounded up. */
+export function withScrap(count: number, percent: number): number {
+  if (!(percent >= 0 && percent < 100))
+    throw new RangeError(`a scrap rate must be 0 or more and below 100 %, not ${percent}`);
+  const share = decimalOf(percent);
+  const hundred = 100n * 10n ** BigInt(share.scale);
+  const whole = BigInt(count) * hundred;
+  const kept = hundred - share.coefficient;
+  return Number((whole + kept - 1n) / kept);
+}
+
 /** `money` divided by `count`, rounded half away from zero. */
 export function shared(money: Money, count: number): Money {
   return Number(divideHalfAway(BigInt(money), BigInt(count)));

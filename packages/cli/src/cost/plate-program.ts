@@ -1,4 +1,11 @@
-import { type Contour, contourLength, offsetContour, type Region, segments } from "@keelcut/geometry";
+import {
+  asCircle,
+  type Contour,
+  contourLength,
+  offsetContour,
+  type Region,
+  segments,
+} from "@keelcut/geometry";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { CuttingRate } from "./feed.js";
 import { moveSeconds, pathSeconds } from "./motion.js";
@@ -11,8 +18,10 @@ export interface ContourProgram {
   readonly drawn: number;
   /** Paths of the cutter's centre; one, or several where the cutter leaves a neck. */
   readonly paths: readonly Contour[];
-  /** Length of `paths` over all passes, mm. */
+  /** Length of `paths` over all passes, mm; 0 for a drilled opening. */
   readonly cut: number;
+  /** Diameter of the drill that makes it in place of the cutter, mm. */
+  readonly drill?: number;
   /** Absent without a feed. */
   readonly seconds?: { readonly cut: number; readonly enter: number };
 }
@@ -33,6 +42,8 @@ export function plateProgram(
   const half = shop.cutting.kerf / 2;
   const unfit: ("outline" | number)[] = [];
   const program = (drawn: Contour, contour: "outline" | number): ContourProgram => {
+    const drill = contour === "outline" ? undefined : drillOf(drawn, shop);
+    if (drill !== undefined) return drilled(drawn, contour, drill, thickness, rate, shop);
     let paths = offsetContour(drawn, contour === "outline" ? half : -half);
     if (paths.length === 0) {
       unfit.push(contour);
@@ -46,6 +57,32 @@ export function plateProgram(
   };
   const contours = [...region.openings.map(program), program(region.outer, "outline")];
   return { contours, unfit };
+}
+
+/** Drills are ground to a hundredth; an opening of any other size is cut. */
+const DRILL_FIT = 0.01;
+
+type Drill = ShopProfile["machine"]["drills"][number];
+
+function drillOf(opening: Contour, { cutting, machine }: ShopProfile): Drill | undefined {
+  const round = cutting.method === "router" ? asCircle(opening) : undefined;
+  if (round === undefined) return undefined;
+  return machine.drills.find((drill) => Math.abs(drill.diameter - 2 * round.radius) <= DRILL_FIT);
+}
+
+/** Drilled through at once: down to the sheet, through it, and clear again. */
+function drilled(
+  drawn: Contour,
+  contour: "outline" | number,
+  drill: Drill,
+  thickness: number,
+  rate: CuttingRate | undefined,
+  shop: ShopProfile,
+): ContourProgram {
+  const base = { contour, drawn: contourLength(drawn), paths: [drawn], cut: 0, drill: drill.diameter };
+  if (rate === undefined) return base;
+  const plungeFeed = drill.plungeFeed ?? rate.plungeFeed;
+  return { ...base, seconds: { cut: 0, enter: enterSeconds(thickness, { ...rate, plungeFeed }, shop) } };
 }
 
 function programSeconds(

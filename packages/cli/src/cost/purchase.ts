@@ -6,12 +6,17 @@ export interface Tier {
   readonly each: number;
 }
 
+/** A price of the stock list: the tiers, and whether a tier's price holds only from its quantity on. */
+export type Price = number | readonly Tier[] | { readonly increments: readonly Tier[] };
+
 /** One way to buy a thing: packs of a size, at tiers. */
 export interface Offer {
   /** Pieces in a pack. */
   readonly pack: number;
   /** Ascending; the first tier's `from` is the least number of packs sold. */
   readonly tiers: readonly Tier[];
+  /** Each tier's price holds only for the packs from its quantity on, not for the whole quantity. */
+  readonly incremental?: boolean;
   /** Least packs in an order, beside the first tier. */
   readonly minimum?: number;
   /** Packs that can be had; no limit when absent. */
@@ -20,8 +25,10 @@ export interface Offer {
 
 export interface OfferBought {
   readonly packs: number;
-  /** Price of one pack at this quantity. */
+  /** Price of one pack at this quantity; with increments of the last one. */
   readonly each: number;
+  /** With increments, the packs at each price. */
+  readonly parts?: readonly { readonly packs: number; readonly each: number }[];
 }
 
 export interface Purchase {
@@ -35,9 +42,16 @@ export interface Purchase {
 /** Most states the exact search over several pack sizes may visit. */
 const SEARCH_LIMIT = 20_000_000;
 
-/** A price of the stock list as tiers. */
-export function tiersOf(price: number | readonly Tier[]): readonly Tier[] {
-  return typeof price === "number" ? [{ from: 1, each: price }] : price;
+/** The tiers of a price of the stock list. */
+export function tiersOf(price: Price): readonly Tier[] {
+  if (typeof price === "number") return [{ from: 1, each: price }];
+  return "increments" in price ? price.increments : price;
+}
+
+/** How a price of the stock list is offered. */
+export function offerOf(price: Price): Pick<Offer, "tiers" | "incremental"> {
+  const tiers = tiersOf(price);
+  return typeof price === "object" && "increments" in price ? { tiers, incremental: true } : { tiers };
 }
 
 /** Price of one pack when `packs` are bought. */
@@ -71,7 +85,9 @@ function cheapestSingle(need: number, offers: readonly Offer[], scale: number): 
   let best: Purchase | undefined;
   for (const [index, offer] of offers.entries()) {
     const least = Math.max(Math.ceil(need / offer.pack), leastPacks(offer));
-    const counts = [least, ...offer.tiers.map((tier) => tier.from).filter((from) => from > least)];
+    // With increments more never costs less.
+    const larger = offer.incremental ? [] : offer.tiers.map((tier) => tier.from);
+    const counts = [least, ...larger.filter((from) => from > least)];
     const plans = counts
       .filter((packs) => packs <= (offer.available ?? Number.POSITIVE_INFINITY))
       .map((packs) =>
@@ -95,7 +111,8 @@ function cheapestSingle(need: number, offers: readonly Offer[], scale: number): 
 /**
  * Several pack sizes: for every choice of one tier (or nothing) of each offer, the tier's least quantity is bought and the
  * rest of the need is covered at that tier's price by an unbounded knapsack over pieces. The best plan's own choice of
- * tiers is among them, so the least of all true costs is the optimum.
+ * tiers is among them, so the least of all true costs is the optimum. The cost of increments is the least of the straight
+ * lines through their steps, so there each tier's price is tried from the least quantity on.
  */
 function cheapestMix(need: number, offers: readonly Offer[], scale: number): Purchase | undefined {
   if (offers.some((offer) => offer.available !== undefined)) return undefined;
@@ -107,7 +124,8 @@ function cheapestMix(need: number, offers: readonly Offer[], scale: number): Pur
   for (const choice of choices) {
     const counts = offers.map((offer, index) => {
       const tier = choice[index];
-      return tier === undefined ? 0 : Math.max(tier.from, leastPacks(offer));
+      if (tier === undefined) return 0;
+      return offer.incremental ? leastPacks(offer) : Math.max(tier.from, leastPacks(offer));
     });
     const covered = counts.reduce((sum, packs, index) => sum + packs * (offers[index]?.pack ?? 0), 0);
     const rest = Math.max(0, Math.ceil((need - covered) / step));
@@ -168,10 +186,25 @@ function leastPacks(offer: Offer): number {
 function bought(offers: readonly Offer[], counts: readonly number[]): Purchase {
   const lines = offers.map((offer, index) => {
     const packs = counts[index] ?? 0;
-    return { packs, each: tierPrice(offer.tiers, packs) };
+    const line = { packs, each: tierPrice(offer.tiers, packs) };
+    return offer.incremental ? { ...line, parts: incrementsOf(offer.tiers, packs) } : line;
   });
   const pieces = lines.reduce((sum, line, index) => sum + line.packs * (offers[index]?.pack ?? 0), 0);
   return { bought: lines, pieces };
+}
+
+/** The packs at each price when a tier's price holds only from its quantity on; below the first tier its price holds too. */
+function incrementsOf(tiers: readonly Tier[], packs: number): { packs: number; each: number }[] {
+  return tiers.flatMap(({ from, each }, index) => {
+    const start = index === 0 ? 0 : from - 1;
+    const end = Math.min(packs, (tiers[index + 1]?.from ?? Number.POSITIVE_INFINITY) - 1);
+    return end > start ? [{ packs: end - start, each }] : [];
+  });
+}
+
+/** The prices a purchase is made of: one, or with increments one for each step. */
+export function partsOf(bought: OfferBought): readonly { readonly packs: number; readonly each: number }[] {
+  return bought.parts ?? [bought];
 }
 
 function better(a: Purchase | undefined, b: Purchase | undefined, scale: number): Purchase | undefined {
@@ -182,7 +215,9 @@ function better(a: Purchase | undefined, b: Purchase | undefined, scale: number)
 }
 
 function scaledCost(purchase: Purchase, scale: number): number {
-  return purchase.bought.reduce((sum, line) => sum + line.packs * scaledInteger(line.each, scale), 0);
+  return purchase.bought
+    .flatMap(partsOf)
+    .reduce((sum, part) => sum + part.packs * scaledInteger(part.each, scale), 0);
 }
 
 function greatestCommonDivisor(a: number, b: number): number {

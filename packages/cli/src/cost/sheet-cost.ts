@@ -7,7 +7,7 @@ import { largestFreeRectangle } from "./free-rectangle.js";
 import { pricedLine, unpricedLine } from "./line.js";
 import { amount, moneyText, toDecimals } from "./money.js";
 import { stockListId } from "./nest-stock.js";
-import { cheapestPurchase, tierPrice, tiersOf } from "./purchase.js";
+import { cheapestPurchase, offerOf, partsOf, tierPrice } from "./purchase.js";
 
 /** One material's plates laid on its stock. */
 export interface NestedMaterial {
@@ -102,10 +102,11 @@ function priceSheets(
   }
   const need = used - atHand;
   if (need === 0) return { lines, findings, use: { ...base, atHand, bought: 0 } };
-  const tiers = tiersOf(entry.price);
+  const offered = offerOf(entry.price);
+  const { tiers } = offered;
   const offer = {
     pack: 1,
-    tiers,
+    ...offered,
     ...(entry.minimumOrder === undefined ? {} : { minimum: entry.minimumOrder }),
     ...(entry.available === undefined ? {} : { available: entry.available }),
   };
@@ -130,14 +131,17 @@ function priceSheets(
     );
   }
   const minimum = bought.packs > need ? `, ${need} needed` : "";
-  const tier = tiers.length > 1 ? `, price from ${tierFrom(tiers, bought.packs)} on` : "";
-  const from = `sheets: ${stock}${minimum}${tier}`;
-  const figures = { item, quantity: bought.packs, unit: "sheet" };
-  lines.push(
-    prices.usable
-      ? pricedLine(exponent, "sheet", { ...figures, rate: bought.each }, from)
-      : unpricedLine("sheet", figures, "price in another currency"),
-  );
+  let reached = 0;
+  for (const { packs, each } of partsOf(bought)) {
+    reached += packs;
+    const tier = tiers.length > 1 ? `, price from ${tierFrom(tiers, reached)} on` : "";
+    const figures = { item, quantity: packs, unit: "sheet" };
+    lines.push(
+      prices.usable
+        ? pricedLine(exponent, "sheet", { ...figures, rate: each }, `sheets: ${stock}${minimum}${tier}`)
+        : unpricedLine("sheet", figures, "price in another currency"),
+    );
+  }
   return { lines, findings, use: { ...base, atHand, bought: bought.packs, each: bought.each } };
 }
 

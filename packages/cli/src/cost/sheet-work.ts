@@ -24,6 +24,7 @@ export function sheetWork(sheet: Sheet, context: SheetContext): CuttingSheet {
   let cutSeconds: number | undefined = 0;
   let enterSeconds = 0;
   let starts = 0;
+  const tools = new Set<number | undefined>();
   for (const placement of sheet.placements) {
     const program = known(programs, placement.part);
     for (const contour of program.contours) {
@@ -32,6 +33,7 @@ export function sheetWork(sheet: Sheet, context: SheetContext): CuttingSheet {
       cutSeconds = contour.seconds && cutSeconds !== undefined ? cutSeconds + contour.seconds.cut : undefined;
       enterSeconds += contour.seconds?.enter ?? 0;
       starts += contour.paths.length;
+      tools.add(contour.drill);
     }
   }
   const regions = sheet.placements.map((placement) =>
@@ -44,7 +46,11 @@ export function sheetWork(sheet: Sheet, context: SheetContext): CuttingSheet {
     0,
   );
   const travel = tour.moves.reduce((sum, move) => sum + move, 0);
-  const seconds = cutSeconds === undefined ? undefined : { cutSeconds, enterSeconds, travelSeconds };
+  // Each sheet begins with the same tool, so the last change brings it back.
+  const changes = tools.size > 1 ? tools.size : 0;
+  const changeSeconds = changes * shop.machine.toolChangeSeconds;
+  const seconds =
+    cutSeconds === undefined ? undefined : { cutSeconds, enterSeconds, travelSeconds, changeSeconds };
   return {
     material: context.material,
     thickness: context.thickness,
@@ -59,20 +65,22 @@ export function sheetWork(sheet: Sheet, context: SheetContext): CuttingSheet {
 }
 
 function sheetMinutes(
-  seconds: { cutSeconds: number; enterSeconds: number; travelSeconds: number },
+  seconds: { cutSeconds: number; enterSeconds: number; travelSeconds: number; changeSeconds: number },
   sheet: Sheet,
   shop: ShopProfile,
 ): NonNullable<CuttingSheet["minutes"]> {
-  const [cut, enter, travel] = [
+  const [cut, enter, travel, change] = [
     seconds.cutSeconds / 60,
     seconds.enterSeconds / 60,
     seconds.travelSeconds / 60,
+    seconds.changeSeconds / 60,
   ];
   return {
     cut,
     enter,
     travel,
-    machine: cut + enter + travel,
+    ...(change > 0 ? { change } : {}),
+    machine: cut + enter + travel + change,
     load: shop.charges.loadPerSheet,
     plates: (shop.charges.perPlate * sheet.placements.length) / 60,
   };

@@ -112,6 +112,18 @@ export const shopProfileSchema = z.strictObject({
       cornerDeviation: positive
         .default(0.02)
         .describe("How far the controller may cut a corner to keep its speed, mm"),
+      drills: z
+        .array(
+          z.strictObject({
+            diameter: positive.describe("mm"),
+            plungeFeed: positive.optional().describe("mm/min; as for the cutter when absent"),
+          }),
+        )
+        .default([])
+        .describe("Drills beside the cutter (router): round openings of exactly such a diameter are drilled"),
+      toolChangeSeconds: notNegative
+        .default(60)
+        .describe("Time to change the tool, s, where a sheet needs more than one"),
       liftHeight: notNegative.default(5).describe("Height above the sheet at which a router travels, mm"),
     })
     .prefault({})

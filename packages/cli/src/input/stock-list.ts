@@ -4,40 +4,48 @@ const positive = z.number().positive();
 const notNegative = z.number().nonnegative();
 const count = z.int().nonnegative();
 
-/**
- * One price, or prices by quantity: the tier's price holds for the whole quantity bought. The first tier's `from` is the
- * least quantity sold.
- */
-const price = z.union([
-  notNegative,
-  z
-    .array(
-      z.strictObject({
-        from: z.int().positive().describe("Least quantity of this tier"),
-        each: notNegative.describe("Price of one from this quantity on"),
-      }),
-    )
-    .min(1)
-    .superRefine((tiers, context) => {
-      tiers.forEach((tier, index) => {
-        const before = tiers[index - 1];
-        if (before === undefined) return;
-        if (tier.from <= before.from) {
-          context.addIssue({
-            code: "custom",
-            path: [index, "from"],
-            message: `tiers must rise: ${tier.from} comes after ${before.from}`,
-          });
-        }
-        if (tier.each > before.each) {
-          context.addIssue({
-            code: "custom",
-            path: [index, "each"],
-            message: `a larger quantity must not cost more each: ${tier.each} comes after ${before.each}`,
-          });
-        }
-      });
+/** Prices that fall with the quantity. The first tier's `from` is the least quantity sold. */
+const tiers = z
+  .array(
+    z.strictObject({
+      from: z.int().positive().describe("Least quantity of this tier"),
+      each: notNegative.describe("Price of one from this quantity on"),
     }),
+  )
+  .min(1)
+  .superRefine((tiers, context) => {
+    tiers.forEach((tier, index) => {
+      const before = tiers[index - 1];
+      if (before === undefined) return;
+      if (tier.from <= before.from) {
+        context.addIssue({
+          code: "custom",
+          path: [index, "from"],
+          message: `tiers must rise: ${tier.from} comes after ${before.from}`,
+        });
+      }
+      if (tier.each > before.each) {
+        context.addIssue({
+          code: "custom",
+          path: [index, "each"],
+          message: `a larger quantity must not cost more each: ${tier.each} comes after ${before.each}`,
+        });
+      }
+    });
+  });
+
+/** One price, or prices by quantity: the tier's price holds for the whole quantity bought. */
+const price = z.union([notNegative, tiers]);
+
+/** The same, or prices that hold only for the pieces from their quantity on. */
+const priceOrIncrements = z.union([
+  notNegative,
+  tiers,
+  z.strictObject({
+    increments: tiers.describe(
+      "Each price holds from its quantity to the next; the pieces before keep theirs",
+    ),
+  }),
 ]);
 
 const percent = z.number().min(0).max(100);
@@ -55,7 +63,7 @@ const sheet = z.strictObject({
   measuredThickness: positive.optional().describe("Thickness measured on this sheet, mm"),
   length: positive.describe("Along the grain or extrusion, when the material has one; drawn along x"),
   width: positive.describe("mm"),
-  price: price.describe("Of one sheet, or tiers by sheets"),
+  price: priceOrIncrements.describe("Of one sheet, or tiers or increments by sheets"),
   available: count.optional().describe("Pieces that can be had; as many as needed when absent"),
   atHand: count.default(0).describe("Pieces already owned: used first, at no cost"),
   minimumOrder: z.int().positive().optional().describe("Least number sold at once"),
@@ -74,7 +82,7 @@ const offcut = z.strictObject({
 const hardware = z.strictObject({
   item: z.string().describe("As hardware.csv names it, for example `nut ISO 4032 M6`"),
   pack: z.int().positive().default(1).describe("Pieces in a pack"),
-  price: price.describe("Of one pack, or tiers by packs"),
+  price: priceOrIncrements.describe("Of one pack, or tiers or increments by packs"),
   atHand: count.default(0).describe("Pieces already owned"),
   mass: positive.optional().describe("Of one piece, g: for postage"),
 });
@@ -95,9 +103,23 @@ const selling = z.strictObject({
       plates: percent.default(0).describe("Of every plate"),
       hardware: percent.default(0).describe("Of every screw, nut and the like"),
       lengths: percent.default(0).describe("Of every piece of rod and pipe"),
+      least: z
+        .strictObject({
+          plates: count.default(0).describe("Of every plate"),
+          hardware: count.default(0).describe("Of every screw, nut and the like"),
+          lengths: count.default(0).describe("Of every piece of rod and pipe"),
+        })
+        .prefault({})
+        .describe("Least number of spares for the whole job, whatever the percent says"),
     })
     .prefault({})
     .describe("Percent more than the kits need, rounded up to whole pieces of each kind"),
+  scrapPercent: z
+    .number()
+    .min(0)
+    .max(50)
+    .default(0)
+    .describe("Share of cut plates that turn out spoiled: so many more are cut that the rest suffices"),
   packagingPerKit: notNegative.default(0).describe("Box, bags, labels: money a kit"),
   packingMinutes: notNegative.default(0).describe("Minutes to count and pack one kit"),
   labourPerHour: notNegative.optional().describe("Rate for packing"),

@@ -11,7 +11,7 @@ import {
 } from "@keelcut/nesting";
 import { solveModel } from "../cost/lengths/linear-model.js";
 import { stockListId } from "../cost/nest-stock.js";
-import { tiersOf } from "../cost/purchase.js";
+import { offerOf } from "../cost/purchase.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { StockList } from "../input/stock-list.js";
 
@@ -37,12 +37,13 @@ export function batchJob(job: NestJob, { plates, stock, shop, maxLayouts }: Batc
   };
 }
 
-/** The price list of a piece that is bought; what is at hand has none. */
+/** The price list of a piece that is bought; what is at hand has none. Increments are planned at their first price. */
 function withTiers(piece: Stock, list: StockList | undefined): BatchStock {
   const entry = list?.sheets.find((sheet) => sheet.id === piece.id);
   if (entry === undefined || piece.id !== stockListId(piece.id)) return piece;
   const least = entry.minimumOrder ?? 1;
-  const tiers = tiersOf(entry.price);
+  const { tiers, incremental } = offerOf(entry.price);
+  if (incremental) return piece;
   const sold = tiers.filter((_, index) => (tiers[index + 1]?.from ?? Number.POSITIVE_INFINITY) > least);
   return { ...piece, tiers: sold.map((tier) => ({ ...tier, from: Math.max(tier.from, least) })) };
 }

@@ -1,14 +1,34 @@
 import type { Plate } from "@keelcut/geometry";
-import { raised } from "../cost/index.js";
+import { withScrap, withSpares } from "../cost/index.js";
+import type { StockList } from "../input/stock-list.js";
 
-/** How many kits, and how many spare plates beside. */
+/** How many kits, how many spare plates beside, and how many that are spoiled. */
 export interface Quantity {
   readonly kits: number;
   /** Percent of the plates of all kits, rounded up for each plate. */
   readonly sparesPercent: number;
+  /** Least spares of each plate; none when absent. */
+  readonly leastSpares?: number;
+  /** Percent of the cut plates that are spoiled; none when absent. */
+  readonly scrapPercent?: number;
 }
 
-/** Copies of a plate for all kits and spares. */
+/** The quantity a stock list's rules for selling ask for; `sparesPercent` overrides its own. */
+export function quantityOf(
+  kits: number,
+  { spares, scrapPercent }: StockList["selling"],
+  sparesPercent: number | undefined,
+): Quantity {
+  return {
+    kits,
+    sparesPercent: sparesPercent ?? spares.plates,
+    leastSpares: spares.least.plates,
+    scrapPercent,
+  };
+}
+
+/** Copies of a plate to cut for all kits, spares and scrap. */
 export function demandOf(plate: Pick<Plate, "count">, quantity: Quantity): number {
-  return raised(plate.count * quantity.kits, quantity.sparesPercent);
+  const { kits, sparesPercent, leastSpares = 0, scrapPercent = 0 } = quantity;
+  return withScrap(withSpares(plate.count * kits, sparesPercent, leastSpares), scrapPercent);
 }

@@ -1,7 +1,7 @@
 import type { Finding, Frame, Plate } from "@keelcut/geometry";
 import { readFrame } from "../input/read-frame.js";
 import type { Progress } from "../screen/progress.js";
-import { demandOf, type Quantity } from "./demand.js";
+import { demandOf, type Quantity, quantityOf } from "./demand.js";
 import { derived, hasErrors } from "./derived.js";
 import { type LaidOut, layOutGroups, unplacedFindings } from "./laid-out.js";
 import { type CompleteInput, completeInput } from "./requirements.js";
@@ -60,9 +60,8 @@ export async function layOutCounts(
 ): Promise<Job[]> {
   progress.stage("deriving plates");
   const { frame, findings } = derived(input);
-  const sparesPercent = wish.sparesPercent ?? input.stock.selling.spares.plates;
   const started = counts.map((kits) => {
-    const quantity = { kits, sparesPercent };
+    const quantity = quantityOf(kits, input.stock.selling, wish.sparesPercent);
     const demand = (plate: Plate): number => demandOf(plate, quantity);
     const job: Job = { input, frame, quantity, demand, groups: [], findings };
     if (hasErrors(findings)) return { job, groups: [] };

@@ -78,7 +78,7 @@ function cells(row: KitRow, { exponent }: KitComparison): string[] {
 
 function stepText(step: KitStep, exponent: number, width: number): string {
   const named = step.lines.slice(0, MOST_LINES).map((line) => {
-    return `${groupNames[line.group]} ${line.item} ${signed(Math.round(line.perKit), exponent)} (${changeText(line)})`;
+    return `${line.item} ${signed(Math.round(line.perKit), exponent)} (${changeText(line)})`;
   });
   const rest = step.lines.slice(MOST_LINES);
   const other = Math.round(rest.reduce((sum, line) => sum + line.perKit, 0));

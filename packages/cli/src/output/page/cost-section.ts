@@ -1,4 +1,5 @@
 import { COST_GROUPS, type CostEstimate, type CostLine } from "../../cost/cost-estimate.js";
+import { changeText, compareKits, type KitStep } from "../../cost/index.js";
 import { GROUP_NAMES, kitsChart, MOST_BARS, moneyChart } from "./cost-charts.js";
 import { costText, costWithCurrency } from "./cost-text.js";
 import type { KeyFigure } from "./header-section.js";
@@ -71,22 +72,46 @@ function groupTable(estimate: CostEstimate): Markup {
   });
 }
 
+/** Numbers of kits side by side, and which lines make the step from one to the next. */
 function batchTable(batches: readonly CostEstimate[]): Markup {
+  const { job, steps, currency } = compareKits(batches);
+  const figure = (what: string, index: number): number =>
+    job.find((row) => row.what === what)?.values[index] ?? 0;
   return table({
-    caption: `Different numbers of kits, ${batches[0]?.currency ?? ""}`,
+    caption: `Different numbers of kits, ${currency}`,
     columns: [
       { heading: "Kits", numeric: true },
       { heading: "Sheets", numeric: true },
+      { heading: "Yield", numeric: true },
+      { heading: "Machine, h", numeric: true },
       { heading: "Total", numeric: true },
       { heading: "A kit", numeric: true },
+      { heading: "What changes a kit most" },
     ],
-    rows: batches.map((e) => [
+    rows: batches.map((e, index) => [
       numberText(e.kits),
-      numberText(e.material.reduce((sum, m) => sum + m.sheetCount, 0)),
+      numberText(figure("sheets cut", index)),
+      percentText(figure("yield", index)),
+      numberText(figure("machine hours", index), 1),
       costText(e.totals.total, e),
       costText(e.perKit.total, e),
+      stepText(steps[index - 1], e),
     ]),
+    stacks: true,
   });
+}
+
+/** Lines named for one step; all of them are in the table of steps that `cost --out` writes. */
+const MOST_STEP_LINES = 2;
+
+function stepText(step: KitStep | undefined, estimate: CostEstimate): string | undefined {
+  return step?.lines
+    .slice(0, MOST_STEP_LINES)
+    .map((line) => {
+      const money = Math.round(line.perKit);
+      return `${line.item}, ${changeText(line)}: ${money > 0 ? "+" : ""}${costText(money, estimate)}`;
+    })
+    .join("; ");
 }
 
 function cuttingTable(estimate: CostEstimate): Markup | false {

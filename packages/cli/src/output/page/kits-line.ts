@@ -12,7 +12,7 @@ const RIGHT = 16;
 const TOP = 20;
 const BASE = HEIGHT - 52;
 
-/** Cost of one kit over many kit counts as a stepped line, with a mark wherever a further sheet is needed. */
+/** Cost of one kit over many kit counts as a stepped line, with a mark wherever a further sheet, pack or bar is needed. */
 export function kitsLine(estimates: readonly CostEstimate[]): Markup {
   const first = estimates[0];
   const last = estimates.at(-1);
@@ -33,6 +33,10 @@ export function kitsLine(estimates: readonly CostEstimate[]): Markup {
     .filter((e, i) => i > 0 && sheetsOf(e) > sheetsOf(estimates[i - 1] ?? e))
     .map((e) => `M${coordinate(x(e.kits))} ${BASE}V${BASE - 10}`)
     .join("");
+  const packs = estimates
+    .filter((e, i) => i > 0 && packsOf(e) > packsOf(estimates[i - 1] ?? e))
+    .map((e) => `M${coordinate(x(e.kits))} ${BASE + 2}v6`)
+    .join("");
   const levels = [0.25, 0.5, 0.75, 1].map((share) => {
     const money = Math.round(highest * share);
     const level = coordinate(y(money));
@@ -48,14 +52,24 @@ export function kitsLine(estimates: readonly CostEstimate[]): Markup {
       id: "kits-chart",
       kind: "chart",
       title: `Cost of one kit by number of kits, ${first.currency}`,
-      description: `From ${costText(first.perKit.total, first)} for ${first.kits} to ${costText(last.perKit.total, last)} for ${last.kits} kits. Marks on the base line: a further sheet is needed.`,
+      description: `From ${costText(first.perKit.total, first)} for ${first.kits} to ${costText(last.perKit.total, last)} for ${last.kits} kits. Marks above the base line: a further sheet is needed; below: a further pack or bar.`,
     },
-    html`${levels}<path class="base" d="M${LEFT} ${BASE}H${WIDTH - RIGHT}"/><path class="sheet-mark" d="${marks}"/><path class="cost-line" d="${line}"/>${counts}<text x="${(LEFT + WIDTH - RIGHT) / 2}" y="${HEIGHT - 6}" text-anchor="middle">kits in one order (logarithmic); marks: a further sheet</text>`,
+    html`${levels}<path class="base" d="M${LEFT} ${BASE}H${WIDTH - RIGHT}"/><path class="sheet-mark" d="${marks}"/><path class="sheet-mark" d="${packs}"/><path class="cost-line" d="${line}"/>${counts}<text x="${(LEFT + WIDTH - RIGHT) / 2}" y="${HEIGHT - 6}" text-anchor="middle">kits in one order (logarithmic); marks: a further sheet above, pack or bar below</text>`,
   );
 }
 
 function sheetsOf(estimate: CostEstimate): number {
   return estimate.material.reduce((sum, material) => sum + material.sheetCount, 0);
+}
+
+/** Packs of hardware with more than one piece, and bars, that are bought. */
+function packsOf(estimate: CostEstimate): number {
+  return estimate.lines
+    .filter(
+      ({ group, unit, rate }) =>
+        rate !== 0 && (group === "length" || (group === "hardware" && unit !== "piece")),
+    )
+    .reduce((sum, { quantity }) => sum + quantity, 0);
 }
 
 /** 1, 2, 5, 10, ... strictly between, thinned so that their labels keep clear of each other and of the ends. */

@@ -31,7 +31,7 @@ function cuttingTable(sheet: Worksheet, row: number, estimate: CostEstimate): vo
     const time =
       minutes === undefined
         ? "no feed"
-        : `cut ${tidy(minutes.cut, 2)} + enter ${tidy(minutes.enter, 2)} + travel ${tidy(minutes.travel, 2)} min`;
+        : `cut ${tidy(minutes.cut, 2)} + enter ${tidy(minutes.enter, 2)} + travel ${tidy(minutes.travel, 2)}${minutes.change === undefined ? "" : ` + change tools ${tidy(minutes.change, 2)}`} min`;
     return [
       "",
       `${use.material} ${use.thickness} mm, layout ${use.layout}, ${use.plates} plates on ${use.stock}`,
