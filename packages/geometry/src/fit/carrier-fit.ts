@@ -10,6 +10,9 @@ const PIN_PLAY = 0.25;
 /** Air between parts that must not touch: screw heads, spacers, motor body, mm. Own choice. */
 const PART_AIR = 0.5;
 
+/** Material around a spacer's hole, mm: 1.1 times an M3 hole's diameter, so that routed webs stay above 3 mm. Own choice. */
+export const BOSS_WALL = 3.3;
+
 /** Air between the motor body, whose outer shell may turn, and the nearest screw head, mm. Own choice. */
 const MOTOR_AIR = 1;
 
@@ -81,7 +84,12 @@ export function fitCarrier(
 
   const motorScrew = capScrew(motor.screw);
   const motorHeadReach = boltReach(motor.pattern) + motorScrew.headDiameterMax / 2;
-  const clearOfMotor = motor.body.diameter / 2 + plainWasher(screw).outside / 2 + MOTOR_AIR;
+  const reliefRadius = motorHeadReach + PART_AIR;
+  const pinHole = clearanceHole(screw, "medium");
+  const clearOfMotor = Math.max(
+    motor.body.diameter / 2 + plainWasher(screw).outside / 2 + MOTOR_AIR,
+    reliefRadius + BOSS_WALL + pinHole / 2,
+  );
   const innerX = rodPitch / 2 - pinOffset;
   const innerY = innerX >= clearOfMotor ? 0 : Math.sqrt(clearOfMotor ** 2 - innerX ** 2);
   const outerX = rodPitch / 2 + pinOffset;
@@ -105,13 +113,13 @@ export function fitCarrier(
     ],
     pinOffset,
     pinEdge,
-    pinHole: clearanceHole(screw, "medium"),
+    pinHole,
     spacerOutside: spacer.outside,
     motorHole: clearanceHole(motor.screw, "medium"),
     motorCentres: boltCentres(motor.pattern),
     motorHeadReach,
     hubRadius: Math.max(motorHeadReach + 2, motor.body.diameter / 2),
-    reliefRadius: motorHeadReach + PART_AIR,
+    reliefRadius,
     spacerLength: stack.length,
     spacerWashers: stack.washers,
     gap: stack.gap,

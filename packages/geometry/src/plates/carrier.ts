@@ -4,7 +4,7 @@ import type { Contour, Region } from "../contour/contour.js";
 import { regionArea } from "../contour/measure.js";
 import { rotate } from "../contour/transform.js";
 import { cutterReach } from "../features/cutter-reach.js";
-import type { CarrierFit } from "../fit/carrier-fit.js";
+import { BOSS_WALL, type CarrierFit } from "../fit/carrier-fit.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type {
   CarrierParameters,
@@ -15,9 +15,6 @@ import type {
 import type { Cut, PlateDraft } from "./compose.js";
 import type { Seat } from "./plate.js";
 import type { PlateTemplate } from "./template.js";
-
-/** Material around a spacer's hole, mm: 1.1 times an M3 hole's diameter, so that routed webs stay above 3 mm. Own choice. */
-const BOSS_WALL = 3.3;
 
 /** Smallest window worth cutting, mm2. */
 const SMALLEST_WINDOW = 40;
@@ -141,16 +138,17 @@ export function carrierWindows(
 }
 
 /**
- * Directions of the spokes, degrees: evenly spread while all spacers lie on the axis across the rods; otherwise two through
- * the outer and two through the inner spacers, then the widest gaps halved until there are enough.
+ * Directions of the spokes, degrees: evenly spread when that gives every spacer a spoke. Otherwise two through the outer
+ * and, off their axis, two through the inner spacers, then the widest gaps halved until there are enough.
  */
 function spokeAngles(fit: CarrierFit, wanted: number): readonly number[] {
   const inner = fit.pins[2];
-  if (inner === undefined || inner.y === 0) {
+  const onAxis = inner === undefined || inner.y === 0;
+  if (onAxis && wanted % 2 === 0) {
     return Array.from({ length: wanted }, (_, index) => (360 * index) / wanted);
   }
-  const towardsInner = (Math.atan2(inner.y, inner.x) * 180) / Math.PI;
-  const angles = [0, towardsInner, 180, 180 + towardsInner];
+  const towardsInner = onAxis ? [] : [(Math.atan2(inner.y, inner.x) * 180) / Math.PI];
+  const angles = [0, ...towardsInner, 180, ...towardsInner.map((angle) => 180 + angle)];
   while (angles.length < wanted) {
     const gaps = angles.map((angle, index) => (angles[index + 1] ?? 360) - angle);
     const widest = gaps.indexOf(Math.max(...gaps));
