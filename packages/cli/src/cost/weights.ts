@@ -3,7 +3,7 @@ import type { StockList } from "../input/stock-list.js";
 import type { Weights } from "./cost-estimate.js";
 
 /** Grams of one kit: plates from area, thickness and the material's density; bought things where the stock list has a mass. */
-export function kitWeights(frame: Frame, stockList: StockList): Weights {
+export function kitWeights(frame: Frame, stockList: Pick<StockList, "hardware" | "lengths">): Weights {
   const missing: string[] = [];
   const note = (what: string): void => {
     if (!missing.includes(what)) missing.push(what);
