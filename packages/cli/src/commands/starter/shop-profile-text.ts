@@ -15,6 +15,7 @@ cutting:
                              #   shop - files hold the plates' own size (most routers and waterjets)
                              #   file - files hold moved contours, to be cut on the line (many lasers)
                              # Ask! Moved twice or not at all, every hole is wrong by half a kerf on each side.
+  accuracy: 0.1              # how far a cut edge may lie from where it is drawn
   # tabs: {perPlate: 4, height: 1.5}   # tabs the shop itself leaves in the depth of the cut; counted as time only
 
 files:
@@ -49,6 +50,8 @@ machine:                     # only for the cutting time
   acceleration: 500          # mm/s2
   cornerDeviation: 0.02      # how far the control may cut a corner to keep its speed
   liftHeight: 5              # height above the sheet at which a router travels
+  # drills: [{diameter: 6.6, plungeFeed: 300}]   # round openings of exactly this diameter are drilled, not routed
+  toolChangeSeconds: 60      # where a sheet needs more than one tool
 
 feeds:                       # one line for each material, or for each thickness of it
   # A router: feed = spindle x flutes x chipLoad; passes follow from depthPerPass.
