@@ -113,7 +113,7 @@ export function newSearch(engine: Engine, instance: Instance, boxes: Boxes, seed
     },
     neighbours: { count: 0, items: new Int32Array(items) },
     scratch: { first: emptyPlace(), second: emptyPlace(), contacts: emptyContacts() },
-    tolerance: 1e-10 * meanSize,
+    tolerance: 1e-9 * meanSize,
     steps: 0,
     evaluations: 0,
   };
