@@ -120,7 +120,7 @@ describe.runIf(hasPoppler)("read by poppler", () => {
       }
       return best;
     });
-    const edges = rows.flatMap((run, y) => (run >= 1452 && run <= 1456 ? [y] : []));
+    const edges = rows.flatMap((run, y) => (run >= 1453 && run <= 1456 ? [y] : []));
     expect(edges.length).toBeGreaterThan(4);
     expect(Math.abs((Math.max(...edges) - Math.min(...edges)) / 10 - 90.35)).toBeLessThanOrEqual(0.2);
   });
