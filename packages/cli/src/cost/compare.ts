@@ -123,10 +123,13 @@ export function compareKits(estimates: readonly CostEstimate[]): KitComparison {
 }
 
 function stepOf(before: CostEstimate, after: CostEstimate): KitStep {
-  const lines = changedLines(before.lines, after.lines).map((line): StepLine => {
-    const perKit = (line.after?.amount ?? 0) / after.kits - (line.before?.amount ?? 0) / before.kits;
-    return { ...line, perKit };
-  });
+  // A charge that stays the same is shared by more kits, so unchanged lines count too.
+  const lines = linesOfBoth(before.lines, after.lines)
+    .map((line): StepLine => {
+      const perKit = (line.after?.amount ?? 0) / after.kits - (line.before?.amount ?? 0) / before.kits;
+      return { ...line, perKit };
+    })
+    .filter((line) => line.perKit !== 0 || !sameFigures(line));
   return {
     from: before.kits,
     to: after.kits,
@@ -147,13 +150,18 @@ function wholeYield(estimate: CostEstimate): number {
 }
 
 function changedLines(before: readonly CostLine[], after: readonly CostLine[]): LineChange[] {
+  return linesOfBoth(before, after)
+    .filter((line) => !sameFigures(line))
+    .sort((a, b) => Math.abs(b.difference) - Math.abs(a.difference));
+}
+
+function linesOfBoth(before: readonly CostLine[], after: readonly CostLine[]): LineChange[] {
   const old = mergedLines(before);
   const fresh = mergedLines(after);
-  const changes = [...new Set([...old.keys(), ...fresh.keys()])].flatMap((key): LineChange[] => {
+  return [...new Set([...old.keys(), ...fresh.keys()])].flatMap((key): LineChange[] => {
     const [was, is] = [old.get(key), fresh.get(key)];
     const line = is ?? was;
-    if (line === undefined || (was && is && sameFigures(was, is))) return [];
-    const difference = (is?.amount ?? 0) - (was?.amount ?? 0);
+    if (line === undefined) return [];
     return [
       {
         group: line.group,
@@ -161,11 +169,10 @@ function changedLines(before: readonly CostLine[], after: readonly CostLine[]): 
         unit: line.unit,
         before: figures(was),
         after: figures(is),
-        difference,
+        difference: (is?.amount ?? 0) - (was?.amount ?? 0),
       },
     ];
   });
-  return changes.sort((a, b) => Math.abs(b.difference) - Math.abs(a.difference));
 }
 
 /** Lines by what they are of; pieces at hand and bought pieces of an item differ by their rate. */
@@ -192,8 +199,10 @@ function added({ rate, amount, ...a }: CostLine, b: CostLine): CostLine {
   };
 }
 
-function sameFigures(a: CostLine, b: CostLine): boolean {
-  return a.quantity === b.quantity && a.rate === b.rate && a.amount === b.amount;
+function sameFigures({ before, after }: LineChange): boolean {
+  return (
+    before?.quantity === after?.quantity && before?.rate === after?.rate && before?.amount === after?.amount
+  );
 }
 
 function figures(line: CostLine | undefined): LineFigures | undefined {

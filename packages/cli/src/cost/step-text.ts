@@ -8,7 +8,9 @@ export function changeText({ before, after, unit }: LineChange): string {
     before.quantity === after.quantity
       ? `${quantityText(after)} ${unit}`
       : `${quantityText(before)} -> ${quantityText(after)} ${unit}`;
-  if (before.rate === after.rate || before.rate === undefined || after.rate === undefined) return quantity;
+  if (before.rate === after.rate || before.rate === undefined || after.rate === undefined) {
+    return before.quantity === after.quantity ? `the same ${quantity}` : quantity;
+  }
   return `${quantity} at ${after.rate} (was ${before.rate})`;
 }
 
