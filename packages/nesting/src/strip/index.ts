@@ -1,3 +1,2 @@
-export type { Polygon, Ring } from "../nofit/polygon.js";
 export { packStrip, type StripControl } from "./pack-strip.js";
 export type { Strip, StripItem, StripPlacement, StripResult } from "./strip.js";
