@@ -88,17 +88,6 @@ describe("nest", () => {
   }, 60_000);
 });
 
-describe("cost", () => {
-  it("stands side by side for several numbers of kits, cheaper each for more", async () => {
-    const ran = await command(["cost", "frame.yaml", "--kits", "1,4"], folder);
-    expect([ran.code, ran.err]).toEqual([0, ""]);
-    expect(ran.out).toMatch(/^EUR +1 kit +4 kits$/m);
-    const [, one = "", four = ""] = /^a kit:$[^]*^ +total +([\d.]+) +([\d.]+)$/m.exec(ran.out) ?? [];
-    expect(Number(four)).toBeGreaterThan(0);
-    expect(Number(four)).toBeLessThan(Number(one));
-  }, 60_000);
-});
-
 describe("catalog", () => {
   it("lists tables with their basis, and prints one with its source", async () => {
     const list = await command(["catalog"], folder);

@@ -39,7 +39,7 @@ export function seedNumber(text: string): number {
 }
 
 export function effortSeconds(text: string | undefined): number | undefined {
-  return text === undefined ? undefined : plainNumber("--effort", text, 0, 86_400);
+  return text === undefined ? undefined : plainNumber("--effort", text, 0.01, 86_400);
 }
 
 export function layoutsNumber(text: string | undefined): number | undefined {

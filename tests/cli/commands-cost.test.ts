@@ -1,0 +1,86 @@
+import { readFile, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { command, contents, remove, scratch } from "./command-run.js";
+import { frame, shop, stock } from "./starter-texts.js";
+
+/** The least search there is: what is tested is what the command makes of its layouts. */
+const HASTE = ["--effort", "0.1"];
+
+let folder = "";
+beforeAll(async () => {
+  folder = await scratch({ "frame.yaml": frame, "stock.yaml": stock, "shop.yaml": shop });
+});
+afterAll(() => remove(folder));
+
+interface Money {
+  readonly total: number;
+}
+
+interface Told {
+  readonly ok: boolean;
+  readonly estimates: readonly { kits: number; totals: Money; perKit: Money }[];
+  readonly comparison: { kits: number[]; steps: { from: number; to: number; lines: object[] }[] };
+  readonly against?: readonly { kits: number; total: { difference: number }; lines: { group: string }[] }[];
+}
+
+describe("cost", () => {
+  it("stands side by side for several numbers of kits, cheaper each for more, in any order asked", async () => {
+    const ran = await command(["cost", "frame.yaml", "--kits", "4,1", ...HASTE], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    expect(ran.out).toMatch(/^EUR +1 kit +4 kits$/m);
+    const [, one = "", four = ""] = /^a kit:$[\s\S]*^ +total +([\d.]+) +([\d.]+)$/m.exec(ran.out) ?? [];
+    expect(Number(four)).toBeGreaterThan(0);
+    expect(Number(four)).toBeLessThan(Number(one));
+    expect(ran.out).toMatch(/^ {2}1 -> 4 kits: -/m);
+  }, 300_000);
+
+  it("shows the difference to another shop, for programs too, and writes tables, workbooks and a page", async () => {
+    const rate = /perHour: *([\d.]+)/.exec(shop)?.[1];
+    expect(Number(rate)).toBeGreaterThan(0);
+    await writeFile(
+      join(folder, "other.yaml"),
+      shop.replace(`perHour: ${rate}`, `perHour: ${Number(rate) + 10}`),
+    );
+    const options = ["--kits", "1,3", "--against-shop", "other.yaml", "--out", "costs", "--json", ...HASTE];
+    const ran = await command(["cost", "frame.yaml", ...options], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    const told = JSON.parse(ran.out) as Told;
+    expect(told.estimates.map(({ kits }) => kits)).toEqual([1, 3]);
+    expect(told.comparison.steps.map(({ from, to }) => [from, to])).toEqual([[1, 3]]);
+    expect(told.against?.map(({ kits }) => kits)).toEqual([1, 3]);
+    for (const { total, lines } of told.against ?? []) {
+      expect(total.difference).toBeGreaterThan(0);
+      expect(lines.map(({ group }) => group)).not.toContain("hardware");
+    }
+    const written = [...(await contents(join(folder, "costs"))).keys()];
+    const each = [1, 3].flatMap((kits) => [`cost-${kits}.csv`, `cost-${kits}.xlsx`, `hardware-${kits}.csv`]);
+    expect(written).toEqual([...each, "job.json", "kits.csv", "page.html", "steps.csv"].toSorted());
+    const page = await readFile(join(folder, "costs/page.html"), "utf8");
+    expect(page).toContain("Cost of one kit by number of kits");
+    expect(page).toContain("What changes a kit most");
+  }, 300_000);
+
+  it("refuses a comparison it cannot read, before any search", async () => {
+    const ran = await command(["cost", "frame.yaml", "--against", "nowhere.yaml"], folder);
+    expect(ran.code).toBe(2);
+    expect(ran.err).toContain("nowhere.yaml");
+  });
+});
+
+describe("make", () => {
+  it("charts the cost of a kit for several kits, and not for one", async () => {
+    for (const [kits, charted] of [
+      [1, false],
+      [2, true],
+    ] as const) {
+      const ran = await command(
+        ["make", "frame.yaml", "--kits", `${kits}`, "--out", `made-${kits}`, ...HASTE],
+        folder,
+      );
+      expect([ran.code, ran.err]).toEqual([0, ""]);
+      const page = await readFile(join(folder, `made-${kits}/page.html`), "utf8");
+      expect(page.includes("Cost of one kit by number of kits")).toBe(charted);
+    }
+  }, 300_000);
+});
