@@ -82,38 +82,14 @@ export function compileInstance(
   fixed: readonly FixedShape[],
   largest: LargestBox = {},
 ): Instance {
-  const shapes: Polygon[] = [];
-  const kindOfShape: number[] = [];
-  const turnOfShape: number[] = [];
-  const centres: { x: number; y: number }[] = [];
-  const firstShape: number[] = [];
-  const halfTurns: (number | undefined)[] = [];
   const all = [
     ...kinds.map((kind) => ({ polygon: orientedPolygon(kind.polygon), turns: kind.turns })),
-    ...fixed.map((shape) => ({
-      polygon: orientedPolygon(shape.polygon),
-      turns: [{ rotation: 0, mirrored: false }],
-    })),
+    ...fixed.map((shape) => ({ polygon: orientedPolygon(shape.polygon), turns: [upright] })),
   ];
-  all.forEach((kind, k) => {
-    const first = shapes.length;
-    firstShape.push(first);
-    kind.turns.forEach((turn, index) => {
-      const { polygon, x, y } = centred(turnedPolygon(kind.polygon, turn));
-      for (let s = first; s < shapes.length; s++) if (samePolygon(shapes[s], polygon)) return;
-      if (k < kinds.length && !fitsWithin(polygon, largest)) return;
-      shapes.push(polygon);
-      kindOfShape.push(k);
-      turnOfShape.push(index);
-      centres.push({ x, y });
-    });
-    if (shapes.length === first) {
-      throw new RangeError(
-        `Item kind ${k} is larger than ${largest.width ?? "any"} x ${largest.height ?? "any"} in all its turns`,
-      );
-    }
-    for (let s = first; s < shapes.length; s++) halfTurns.push(halfTurnOf(shapes, s, first));
-  });
+  const listed = all.flatMap((kind, k) => shapesOfKind(kind, k, k < kinds.length ? largest : {}));
+  const shapes = listed.map(({ polygon }) => polygon);
+  const kindOfShape = listed.map(({ kind }) => kind);
+  const firstShape = all.map((_, k) => kindOfShape.indexOf(k));
   firstShape.push(shapes.length);
   const outlines = kinds.some((kind) => kind.anyAngle);
   const silhouettes = outlines ? shapes.map(silhouetteOf) : [];
@@ -127,7 +103,7 @@ export function compileInstance(
   const pairs = buildPairTable(
     (outlines ? [] : shapes).map((polygon, s) => ({
       polygon,
-      halfTurn: halfTurns[s],
+      halfTurn: halfTurnOf(shapes, s, firstShape[kindOfShape[s]], firstShape[kindOfShape[s] + 1]),
       fixed: kindOfShape[s] >= kinds.length,
     })),
   );
@@ -145,16 +121,16 @@ export function compileInstance(
     }),
     shapes: shapes.length,
     kindOfShape: Int32Array.from(kindOfShape),
-    turnOfShape: Int32Array.from(turnOfShape),
+    turnOfShape: Int32Array.from(listed, ({ turn }) => turn),
     halfWidth: Float64Array.from(extents, (e) => e.maxX),
     halfHeight: Float64Array.from(extents, (e) => e.maxY),
-    centreX: Float64Array.from(centres, (c) => c.x),
-    centreY: Float64Array.from(centres, (c) => c.y),
+    centreX: Float64Array.from(listed, ({ x }) => x),
+    centreY: Float64Array.from(listed, ({ y }) => y),
     items: movable + fixed.length,
     movable,
     kindOfItem: Int32Array.from([...kindOfItem, ...fixed.map((_, f) => kinds.length + f)]),
-    fixedX: Float64Array.from(fixed, (_, f) => centres[firstShape[kinds.length + f]].x),
-    fixedY: Float64Array.from(fixed, (_, f) => centres[firstShape[kinds.length + f]].y),
+    fixedX: Float64Array.from(fixed, (_, f) => listed[firstShape[kinds.length + f]].x),
+    fixedY: Float64Array.from(fixed, (_, f) => listed[firstShape[kinds.length + f]].y),
     fixedBox: Int32Array.from(fixed, (shape) => shape.box),
     meanSize:
       kindOfItem.reduce((sum, k) => sum + extents[firstShape[k]].maxX + extents[firstShape[k]].maxY, 0) /
@@ -163,6 +139,35 @@ export function compileInstance(
     silhouettes,
     anyAngle: Uint8Array.from(all, (_, k) => (kinds[k]?.anyAngle ? 1 : 0)),
   };
+}
+
+const upright: Turn = { rotation: 0, mirrored: false };
+
+/** A shape, whose it is, and where its centre was before it was moved to the origin. */
+interface ListedShape {
+  readonly polygon: Polygon;
+  readonly kind: number;
+  readonly turn: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** The turns of a kind that fit and differ in form. */
+function shapesOfKind(
+  { polygon, turns }: { readonly polygon: Polygon; readonly turns: readonly Turn[] },
+  kind: number,
+  largest: LargestBox,
+): ListedShape[] {
+  const shapes: ListedShape[] = [];
+  turns.forEach((way, turn) => {
+    const shape = { ...centred(turnedPolygon(polygon, way)), kind, turn };
+    if (!fitsWithin(shape.polygon, largest)) return;
+    if (shapes.some((other) => samePolygon(other.polygon, shape.polygon))) return;
+    shapes.push(shape);
+  });
+  if (shapes.length > 0) return shapes;
+  const { width = "any length", height = "any length" } = largest;
+  throw new RangeError(`Item kind ${kind} is larger than ${width} x ${height} in all its turns`);
 }
 
 /** The polygon with the centre of its box at the origin, and where that centre was. */
@@ -186,9 +191,10 @@ function fitsWithin(polygon: Polygon, largest: LargestBox): boolean {
   return 2 * maxX <= width * (1 + 1e-9) && 2 * maxY <= height * (1 + 1e-9);
 }
 
-function halfTurnOf(shapes: readonly Polygon[], s: number, first: number): number | undefined {
+/** The shape from `first` to before `end` that is shape s turned by 180 degrees. */
+function halfTurnOf(shapes: readonly Polygon[], s: number, first: number, end: number): number | undefined {
   const turned = turnedPolygon(shapes[s], { rotation: 180, mirrored: false });
-  for (let t = first; t < shapes.length; t++) if (samePolygon(shapes[t], turned)) return t;
+  for (let t = first; t < end; t++) if (samePolygon(shapes[t], turned)) return t;
   return undefined;
 }
 
