@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import {
   type Contour,
   circle,
@@ -111,7 +112,32 @@ describe("nearly tangent, nearly coincident, nearly concurrent", () => {
   });
 });
 
+interface Fixture {
+  readonly name: string;
+  /** Contours as lists of [x, y, bulge]. */
+  readonly a: readonly (readonly (readonly [number, number, number])[])[];
+  readonly b: readonly (readonly (readonly [number, number, number])[])[];
+}
+
+const fixtures: Fixture[] = JSON.parse(
+  readFileSync(new URL("./nearly-degenerate.json", import.meta.url), "utf8"),
+);
+
 describe("found while testing", () => {
+  test("the fixtures are there", () => expect(fixtures.length).toBeGreaterThan(7));
+
+  test.each(fixtures)("$name", ({ a, b }) => {
+    const regions = (contours: Fixture["a"]) =>
+      unite(contours.map((contour) => solid(contour.map(([x, y, bulge]) => ({ x, y, bulge })))));
+    const [p, q] = [regions(a), regions(b)];
+    for (const result of [p, q]) expect(sound(result)).toBe(true);
+    expectConsistent(p, q);
+    for (const region of unite([...p, ...q])) {
+      const size = Math.sqrt(regionArea(region));
+      for (const distance of [0.5, -0.5, 0.07 * size, -0.07 * size]) expectParallel(region, distance);
+    }
+  });
+
   test("lines on one line, apart: parallel up to rounding, they do not cross", () => {
     for (let degrees = 1; degrees < 90; degrees++) {
       const [a, b] = [rectangle(0, 0, 7, 3), rectangle(20, 0, 5, 3)].map((contour) =>
