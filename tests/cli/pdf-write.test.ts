@@ -1,71 +1,17 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { rectangle } from "@keelcut/geometry";
 import { afterAll, describe, expect, it } from "vitest";
 import { plateDrawing } from "../../packages/cli/src/output/index.js";
 import { papers, tilingOf, writePdf } from "../../packages/cli/src/output/pdf/index.js";
-import { outside, present } from "./dxf-outside.js";
+import { present } from "./dxf-outside.js";
 import { deck, drawn, nominal, plate, ring } from "./dxf-samples.js";
+import { barLength, longestRun, page as pageOf } from "./pdf-pages.js";
 
 const hasPoppler = present("pdftoppm (poppler-utils)", "pdftoppm", ["-v"]);
 const folder = mkdtempSync(join(tmpdir(), "keelcut-pdf-"));
 afterAll(() => rmSync(folder, { recursive: true }));
-
-/** Ten pixels to the millimetre. */
-const DPI = 254;
-
-interface Grey {
-  readonly width: number;
-  readonly height: number;
-  readonly dark: (x: number, y: number) => boolean;
-}
-
-/** One page as grey pixels (PGM, "P5"). */
-function page(path: string, number: number): Grey {
-  const out = join(folder, `page-${number}`);
-  outside("pdftoppm", [
-    "-r",
-    String(DPI),
-    "-gray",
-    "-f",
-    String(number),
-    "-l",
-    String(number),
-    "-singlefile",
-    path,
-    out,
-  ]);
-  const data = readFileSync(`${out}.pgm`);
-  const head = /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(data.toString("latin1", 0, 60));
-  if (head === null) throw new Error("no PGM");
-  const [width, height] = [Number(head[1]), Number(head[2])];
-  return { width, height, dark: (x, y) => (data[head[0].length + y * width + x] ?? 255) < 160 };
-}
-
-/** Longest unbroken dark run in a row, pixels. */
-function longestRun(picture: Grey, y: number): number {
-  let best = 0;
-  let run = 0;
-  for (let x = 0; x < picture.width; x++) {
-    run = picture.dark(x, y) ? run + 1 : 0;
-    best = Math.max(best, run);
-  }
-  return best;
-}
-
-/** Length of the check bar, mm: between the middles of its end ticks, which alone reach 1.5 mm above it. */
-function barLength(picture: Grey): number {
-  let bar = picture.height - 1;
-  for (let y = picture.height - 300; y < picture.height; y++) {
-    if (longestRun(picture, y) > longestRun(picture, bar)) bar = y;
-  }
-  const dark = Array.from({ length: picture.width }, (_, x) => x).filter((x) => picture.dark(x, bar - 15));
-  const left = dark.filter((x) => x < 500);
-  const right = dark.filter((x) => x > 500 && x < 1130);
-  const middle = (run: readonly number[]): number => (Math.min(...run) + Math.max(...run)) / 2;
-  return (middle(right) - middle(left)) / 10;
-}
 
 const small = drawn(
   plateDrawing(plate("strip", { outer: rectangle(0, 0, 150, 60), openings: [] }), 1, nominal),
@@ -138,7 +84,7 @@ describe.runIf(hasPoppler)("drawn by pdftoppm", () => {
     async (paper) => {
       const path = join(folder, `${paper}.pdf`);
       writeFileSync(path, await writePdf([small], paper));
-      const picture = page(path, 1);
+      const picture = pageOf(path, 1, folder);
       const { pageWidth, pageHeight } = tilingOf(150, 60, paper);
       expect(Math.abs(picture.width - pageWidth * 10)).toBeLessThanOrEqual(1);
       expect(Math.abs(picture.height - pageHeight * 10)).toBeLessThanOrEqual(1);
@@ -158,7 +104,7 @@ describe.runIf(hasPoppler)("drawn by pdftoppm", () => {
     const pages = tilingOf(large.width, large.height, "A4").tiles.length + 1;
     expect(pages).toBeGreaterThan(2);
     for (let number = 1; number <= pages; number++) {
-      const picture = page(path, number);
+      const picture = pageOf(path, number, folder);
       expect(Math.abs(barLength(picture) - 100)).toBeLessThanOrEqual(0.1);
     }
   });

@@ -25,8 +25,8 @@ export function darkArea(picture: Picture): number {
   return picture.width * picture.height - light;
 }
 
-/** PNG of 8 bit RGB or RGBA without interlace (ISO/IEC 15948), which is what rsvg-convert writes. */
-function decodePng(data: Buffer): Picture {
+/** PNG of 8 bit RGB or RGBA without interlace (ISO/IEC 15948), which is what rsvg-convert and Chromium write. */
+export function decodePng(data: Buffer): Picture {
   const width = data.readUInt32BE(16);
   const height = data.readUInt32BE(20);
   const channels = data[25] === 6 ? 4 : 3;
