@@ -19,10 +19,25 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   process.exit(2);
 });
 
+/** The question on stderr, so that results alone go to stdout. */
+async function ask(question: string): Promise<string | undefined> {
+  const { createInterface } = await import("node:readline/promises");
+  const lines = createInterface({ input: process.stdin, output: process.stderr });
+  try {
+    return await Promise.race([
+      lines.question(question),
+      new Promise<undefined>((resolve) => lines.once("close", () => resolve(undefined))),
+    ]);
+  } finally {
+    lines.close();
+  }
+}
+
 process.exitCode = await run(process.argv.slice(2), {
   cwd: process.cwd(),
   env: process.env,
   stdout: process.stdout,
   stderr: process.stderr,
   signal: interruption.signal,
+  ...(process.stdin.isTTY && process.stderr.isTTY ? { ask } : {}),
 });

@@ -56,7 +56,7 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
     .summary("material and cost for one or several numbers of kits")
     .description("What a frame takes and costs, side by side for several numbers of kits")
     .argument("<frame>", "frame file (YAML)")
-    .option("-k, --kits <numbers>", "kits to make: one number, or several: 1,10,50", "1")
+    .option("-k, --kits <numbers>", "kits to make: one number, or several: 1,10,50 or 1-12", "1")
     .option("--spares <percent>", "spare plates, percent of the kits' (default: as the stock list says)")
     .option("--against <frame>", "show the difference to another frame file; --set does not change that one")
     .option("--against-shop <file>", "show the difference to the same at another shop")
@@ -102,8 +102,12 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
   const catalog = program
     .command("catalog")
     .summary("the built-in tables with their sources")
-    .description("List the built-in tables of fasteners, pipes and sheets, or print one")
-    .argument("[table]", "id of a table");
+    .description("List the built-in tables of fasteners, pipes and sheets, print one, or search in them")
+    .argument("[table]", "id of a table")
+    .option(
+      "--search <words>",
+      "only rows in which all these words are found, for example M6 or 110 ovality",
+    );
   json(catalog).action(async (table, options) => {
     const { catalog: act } = await import("./catalog.js");
     finish(act(table, options, screen));
@@ -112,8 +116,14 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
   const init = program
     .command("init")
     .summary("a starter folder")
-    .description("Write a first frame file, stock list and shop profile, with comments, into a folder")
+    .description(
+      "Write a first frame file, stock list and shop profile, with comments, into a folder; asks a few questions on a terminal when no answer is given",
+    )
     .argument("<folder>", "folder to write into; nothing in it is overwritten")
+    .option("--pipe <pipe>", "standard and size of the pipes, for example EN 1329-1 75")
+    .option("--motor <pattern>", "bolt pattern of the motors, for example cross 16x19")
+    .option("--material <name>", "sheet for deck and cheeks, for example PE-HD")
+    .option("--ducts <number>", "2, 3 or 4")
     .option("--shop", "only a shop profile, with every field explained");
   json(init).action(async (folder, options) => {
     const { init: act } = await import("./init.js");

@@ -11,6 +11,8 @@ export interface Screen {
   readonly signal: AbortSignal;
   /** Shows the stack of an unexpected error. */
   readonly debug: boolean;
+  /** Asks a person; `undefined` when the answers have ended. Absent where nobody can answer. */
+  readonly ask?: (question: string) => Promise<string | undefined>;
   /** Results, whole lines. */
   readonly print: (text: string) => void;
   /** Progress, cautions and errors, whole lines. */
@@ -30,6 +32,8 @@ export interface ProcessSides {
   readonly stdout: Stream;
   readonly stderr: Stream;
   readonly signal: AbortSignal;
+  /** Only where a person sits at the input and sees the questions. */
+  readonly ask?: (question: string) => Promise<string | undefined>;
 }
 
 /** Colour only on a terminal and never when NO_COLOR is non-empty (the convention of no-color.org). */
@@ -42,6 +46,7 @@ export function screenOf(sides: ProcessSides): Screen {
     watched: stderr.isTTY === true && env["TERM"] !== "dumb",
     width: stdout.columns ?? 100,
     signal: sides.signal,
+    ...(sides.ask === undefined ? {} : { ask: sides.ask }),
     debug: env["KEELCUT_DEBUG"] === "1",
     print: (text) => stdout.write(`${text}\n`),
     note: (text) => stderr.write(`${text}\n`),

@@ -1,5 +1,9 @@
 /** A first shop profile: a router. Rates are invented: a beginner asks the own shop. */
-export const shopText = `# How plates are cut and what that costs. Rates are made-up examples: ask your shop.
+export const shopText: string = shopFor([]);
+
+/** The same with a feed for one more material. */
+export function shopFor(more: readonly string[]): string {
+  return `# How plates are cut and what that costs. Rates are made-up examples: ask your shop.
 keelcut: 1
 name: Own router
 currency: EUR
@@ -20,7 +24,7 @@ limits: {sheetLength: 2500, sheetWidth: 1250}
 feeds:
   - {material: PE-HD, spindle: 18000, flutes: 1, chipLoad: 0.1, depthPerPass: 5, plungeFeed: 600}
   - {material: PVC-U, spindle: 18000, flutes: 1, chipLoad: 0.08, depthPerPass: 5, plungeFeed: 500}
-
+${more.map((material) => `  - {material: ${material}, spindle: 18000, flutes: 1, chipLoad: 0.1, depthPerPass: 5, plungeFeed: 600}\n`).join("")}
 charges:
   perHour: 60
   setupPerJob: 20        # minutes
@@ -29,3 +33,4 @@ charges:
   perPlate: 20           # seconds
   taxPercent: 20
 `;
+}
