@@ -11,9 +11,10 @@ import { writeFolder } from "../output/folder.js";
 import { stableJson } from "../output/stable-json.js";
 import { findingsText } from "../screen/findings-text.js";
 import { differenceText, kitsText } from "../screen/kits-text.js";
-import { counted } from "../screen/number-text.js";
+import { counted, numberText } from "../screen/number-text.js";
 import { type Progress, progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
+import { wrapped } from "../screen/wrapped.js";
 import { searchWish } from "./job-wish.js";
 import { kitsNumbers } from "./numbers.js";
 import { type CostOptions, settingsOf } from "./options.js";
@@ -134,8 +135,18 @@ function costText(estimates: readonly CostEstimate[], findings: readonly Finding
   const warnings = findings.filter((finding) => finding.severity === "warning");
   return [
     kitsText(compareKits(estimates), width),
+    "",
+    wrapped(massText(estimates), width, "  "),
     ...(warnings.length > 0 ? ["", findingsText(warnings, screen)] : []),
   ].join("\n");
+}
+
+/** Postage goes by mass: what one kit weighs, and what nobody gave the mass of. */
+function massText([estimate]: readonly CostEstimate[]): string {
+  if (estimate === undefined) return "";
+  const { total, missing } = estimate.weights;
+  const kilograms = `Mass of a kit: ${numberText(total / 1000, 2)} kg without packaging`;
+  return missing.length === 0 ? kilograms : `${kilograms}, and without ${missing.join("; ")}`;
 }
 
 function againstText(against: readonly Difference[], name: string): string {

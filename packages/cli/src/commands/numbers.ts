@@ -21,12 +21,22 @@ export function kitsNumber(text: string): number {
   return wholeNumber("--kits", text, 1, mostKits);
 }
 
-/** `1,10,50`: rising or not, each once. */
+/** Most numbers of kits side by side: each is laid out and priced. */
+const mostCounts = 50;
+
+/** `1,10,50` or `1-12,50`: rising or not, each once. */
 export function kitsNumbers(text: string): number[] {
-  const numbers = text.split(",").map(kitsNumber);
+  const numbers = text.split(",").flatMap((part) => {
+    const [first = "", last, ...more] = part.split("-");
+    if (last === undefined || first.trim() === "" || more.length > 0) return [kitsNumber(part)];
+    const [from, to] = [kitsNumber(first), kitsNumber(last)];
+    if (to < from) throw inputError("--kits", `"${part}" runs backwards; give the smaller number first`);
+    return Array.from({ length: Math.min(to - from, mostCounts) + 1 }, (_, index) => from + index);
+  });
   const twice = numbers.find((number, index) => numbers.indexOf(number) !== index);
   if (twice !== undefined) throw inputError("--kits", `${twice} is given twice`);
-  if (numbers.length > 20) throw inputError("--kits", "more than 20 numbers at once; give fewer");
+  if (numbers.length > mostCounts)
+    throw inputError("--kits", `more than ${mostCounts} numbers at once; give fewer`);
   return numbers;
 }
 
