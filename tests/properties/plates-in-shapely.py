@@ -7,7 +7,7 @@ import sys
 from shapely.geometry import LinearRing, Polygon
 from shapely.validation import explain_validity
 
-SAG = 1e-3  # mm between an arc and its chords
+SAG = 2e-3  # mm between an arc and its chords
 
 
 def points(ring):

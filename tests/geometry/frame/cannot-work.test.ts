@@ -23,21 +23,6 @@ const table: readonly [string, Partial<FrameParameters>, string, readonly string
     ["26", "12.34"],
   ],
   [
-    "a spacer on a motor screw",
-    {
-      ...port({}),
-      motors: {
-        m2216: {
-          ...motor,
-          body: { diameter: 20, length: 30 },
-          pattern: { kind: "rectangle", width: 20, height: 20 },
-        },
-      },
-    },
-    "fit.spacer-clear-of-motor-screw",
-    ["7.34"],
-  ],
-  [
     "a motor as wide as the bore",
     { ...port({}), motors: { m2216: { ...motor, body: { diameter: 70, length: 30 } } } },
     "fit.motor-body",

@@ -1,7 +1,7 @@
 import type { CarrierFit } from "../fit/carrier-fit.js";
 import type { DuctPipe } from "../fit/duct-pipe.js";
 import type { DuctParameters, FrameParameters, MotorParameters } from "../frame/parameters.js";
-import { capScrew, roundSpacer } from "../standards/index.js";
+import { roundSpacer } from "../standards/index.js";
 import type { Finding } from "./finding.js";
 import { numberText } from "./number-text.js";
 
@@ -28,7 +28,7 @@ export function checkCarrierFit(
   return [
     ...boreFindings(duct, pipe, fit, motor),
     ...(duct.axis === "heave" ? [] : rodFindings(duct, pipe, fit)),
-    ...spacerFindings(duct, fit, motor),
+    ...spacerFindings(duct, fit),
     ...propellerFindings(duct, pipe, motor, parameters),
   ];
 }
@@ -113,28 +113,9 @@ function rodFindings(duct: DuctParameters, pipe: DuctPipe, fit: CarrierFit): rea
   return findings;
 }
 
-function spacerFindings(duct: DuctParameters, fit: CarrierFit, motor: MotorParameters): readonly Finding[] {
+function spacerFindings(duct: DuctParameters, fit: CarrierFit): readonly Finding[] {
   const findings: Finding[] = [];
   const place = `${duct.id}.carrier`;
-  const head = capScrew(motor.screw).headDiameterMax / 2;
-  const needed = fit.spacerOutside / 2 + head + PART_AIR;
-  const closest = Math.min(
-    ...fit.pins.flatMap((pin) =>
-      fit.motorCentres.map((centre) => Math.hypot(pin.x - centre.x, pin.y - centre.y)),
-    ),
-  );
-  if (closest < needed) {
-    findings.push({
-      id: "fit.spacer-clear-of-motor-screw",
-      severity: "error",
-      place,
-      message: `a spacer stands ${numberText(closest)} mm from a motor screw; spacer and head need ${numberText(needed)} mm: change rodPitch (now ${numberText(fit.rodPitch)} mm) or use a smaller spacerScrew`,
-      measured: closest,
-      limit: needed,
-      why: "spacers and screw heads share the gap between the plates",
-      source: "ISO 4762 knurled heads; spacer diameters: common practice",
-    });
-  }
   const reach = Math.max(...fit.pins.map((pin) => Math.hypot(pin.x, pin.y)));
   if (
     reach > fit.rimRadius - fit.pinEdge + 1e-9 &&

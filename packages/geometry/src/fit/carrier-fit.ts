@@ -61,7 +61,7 @@ export interface CarrierFit {
 /**
  * Fits a carrier into a pipe: rim from the smallest bore, spacers on both sides of each rod, hub around the motor.
  *
- * The inner spacers leave the axis sideways when their screw heads would lie under the motor body. Nothing is checked here:
+ * The inner spacers leave the axis sideways when they would stand on the motor's screws or lie under its body. Nothing is checked here:
  * a carrier that cannot work is still described, so that the fit checks can say by how much.
  */
 export function fitCarrier(
@@ -89,6 +89,7 @@ export function fitCarrier(
   const clearOfMotor = Math.max(
     motor.body.diameter / 2 + plainWasher(screw).outside / 2 + MOTOR_AIR,
     reliefRadius + BOSS_WALL + pinHole / 2,
+    motorHeadReach + spacer.outside / 2 + PART_AIR,
   );
   const innerX = rodPitch / 2 - pinOffset;
   const innerY = innerX >= clearOfMotor ? 0 : Math.sqrt(clearOfMotor ** 2 - innerX ** 2);
