@@ -18,7 +18,8 @@ import { boundaryWhere } from "./winding.js";
  * openings, exact fits) clockwise. Both polygons lie on the grid and have been shrunk by a hair (`grid.ts`), which keeps
  * exact fits as thin allowed channels; sliver rings that are thinner than a channel are rounding and are dropped.
  *
- * Cost: that of convolution and arrangement; about 0.1 ms for two polygons of 10 corners, 1 ms for 30, 50 ms for 200.
+ * Cost: that of convolution and arrangement. Measured on a busy machine: under 1 ms for two shapes of 10 corners, 3 ms for
+ * 30, 10 ms for 200 on smooth outlines; two random stars of 100 spikes, whose curve crosses itself 100,000 times, 0.7 s.
  */
 export function noFitRegion(fixed: Polygon, moving: Polygon, hair: number): Ring[] {
   const rings = sumRings(fixed.outer, moving.outer, (winding) => winding > 0, hair);
