@@ -1,13 +1,16 @@
 import { regionBounds } from "../../contour/bounds.js";
 import type { Region } from "../../contour/contour.js";
+import { boltReach } from "../../features/bolt-pattern.js";
+import { TAB_END_PLAY } from "../../features/tab-joint.js";
 import type { Machine } from "../../fit/machine.js";
 import type { Plate } from "../../plates/plate.js";
 import { sheetMaterial } from "../../standards/index.js";
 import { materialOf, stretchesAlong } from "../assembly/material-along-line.js";
 import { numberText } from "../number-text.js";
 import type { Estimate } from "./estimate.js";
-import { uniformlyLoaded } from "./formulas/roark-plate.js";
-import { allowedStress, type Loads } from "./loads.js";
+import { netTension } from "./formulas/bolted-joint.js";
+import { centrallyLoaded, type RectangularPlate, uniformlyLoaded } from "./formulas/roark-plate.js";
+import { allowedStress, type Loads, newtons } from "./loads.js";
 
 /** Lines along the deck on which its material is measured. */
 const LINES = 9;
@@ -16,7 +19,8 @@ const LINES = 9;
  * The deck carries the whole vehicle from cheek to cheek when it lands. Taken as the endless strip of Roark's table: its fore and
  * aft edges are free, bulkheads are left out, and openings raise the stress as they take material away.
  */
-export function deck(plates: readonly Plate[], { layout }: Machine, loads: Loads): readonly Estimate[] {
+export function deck(plates: readonly Plate[], machine: Machine, loads: Loads): readonly Estimate[] {
+  const { layout } = machine;
   const plate = plates.find(({ template }) => template === "deck");
   if (plate === undefined) return [];
   const box = regionBounds(plate.region);
@@ -41,7 +45,53 @@ export function deck(plates: readonly Plate[], { layout }: Machine, loads: Loads
       cure: "add a bulkhead, or use a thicker or stronger sheet",
       source: "Roark, 7th ed., table 11.4 case 1a, a/b infinite; share of material: own choice",
     },
+    ...heaviestPod(machine, strip, material, net, loads),
+    tabSection(plate, machine, loads),
   ];
+}
+
+/** The heaviest bought part presses on the middle of the deck, within its bolts. */
+function heaviestPod(
+  { parameters }: Machine,
+  strip: RectangularPlate,
+  material: string,
+  net: number,
+  { factors }: Loads,
+): readonly Estimate[] {
+  const pods = (parameters.pods ?? []).flatMap(({ id, pattern, body }) =>
+    body === undefined ? [] : [{ id, mass: body.mass, reach: boltReach(pattern) }],
+  );
+  const [heaviest] = pods.sort((a, b) => b.mass - a.mass);
+  if (heaviest === undefined) return [];
+  const load = factors.landingFactor * newtons(heaviest.mass);
+  const bent = centrallyLoaded(strip, load / net, heaviest.reach);
+  return [
+    {
+      id: "strength.deck-under-pod",
+      place: `pods.${heaviest.id}`,
+      what: `the deck under ${heaviest.id}, landing with ${numberText(load)} N on a circle of ${numberText(2 * heaviest.reach)} mm`,
+      stress: bent.stress,
+      deflection: bent.deflection,
+      allowed: allowedStress(material),
+      cure: "move it to a cheek or over a bulkhead, or use a thicker or stronger sheet",
+      source: "Roark, 7th ed., table 11.4 case 1b, a/b infinite; share of material: own choice",
+    },
+  ];
+}
+
+/** One cheek, lifted by its grip, carries the vehicle on the material between its tab slots. */
+function tabSection(plate: Plate, { parameters, deckTabs }: Machine, { lift }: Loads): Estimate {
+  const { length } = parameters.deck;
+  const { material, thickness } = plate.sheet;
+  return {
+    id: "strength.tab-section",
+    place: "cheek",
+    what: `the cheek between its ${deckTabs.centres.length} tab slots, lifted with ${numberText(lift)} N`,
+    stress: netTension(lift, length, deckTabs.centres.length, deckTabs.length + TAB_END_PLAY, thickness),
+    allowed: allowedStress(material),
+    cure: "use fewer or shorter tabs",
+    source: "Shigley, chapter 8, tension of the net section",
+  };
 }
 
 /** Least length of material along lines from end to end, in the middle half of the width, mm. */

@@ -8,7 +8,7 @@ import { numberText } from "../number-text.js";
 import type { KnownBodies } from "../trim/body.js";
 import { CAUTION, DESIGN_FACTOR, type Estimate, SHEAR_SHARE } from "./estimate.js";
 import { type BeamBending, round, simpleSeveral } from "./formulas/beam.js";
-import { bearing, edgeShear } from "./formulas/bolted-joint.js";
+import { bearing, boltShear, edgeShear } from "./formulas/bolted-joint.js";
 import { allowedStress, type Loads, newtons } from "./loads.js";
 
 /** Rods of stainless steel A2-50: 0.2 % proof stress and modulus, MPa (ISO 3506-1; modulus from memory). */
@@ -35,6 +35,15 @@ export function rods(
       allowed: ROD.proof / DESIGN_FACTOR,
       cure: "use a thicker rod, or add a bulkhead",
       source: "Shigley, table A-9, superposed; ISO 724 root diameter; ISO 3506-1 A2-50",
+    },
+    {
+      id: "strength.rod-shear",
+      place: "rods",
+      what: `an ${rod} rod in shear at its cheek under ${numberText(bent.reaction)} N`,
+      stress: boltShear(bent.reaction, 1, (Math.PI / 4) * thread(rod).rootDiameter ** 2),
+      allowed: (SHEAR_SHARE * ROD.proof) / DESIGN_FACTOR,
+      cure: "use a thicker rod",
+      source: "Shigley, chapter 8, bolts in shear; ISO 724 root diameter; ISO 3506-1 A2-50",
     },
     ...rodHoles(machine, plates, bent.reaction),
   ];
