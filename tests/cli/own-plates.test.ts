@@ -1,6 +1,8 @@
+import { writeFile } from "node:fs/promises";
+import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { readFrame } from "../../packages/cli/src/input/read-frame.js";
-import { command, remove, scratch } from "./command-run.js";
+import { command, contents, remove, scratch } from "./command-run.js";
 import { frame, shop, stock } from "./starter-texts.js";
 
 /** A square of 60 with a hole of 8, and a text that is no contour. */
@@ -121,6 +123,13 @@ describe("own plates in a frame file", () => {
     for (const name of ["own-camera-mount", "own-guard", "own-drawn", "own-round"]) {
       expect(ran.out).toContain(name);
     }
+    // What was written is an own plate of the next frame: the same area, at 1:1.
+    const written = [...(await contents(join(folder, "made/plates"))).keys()];
+    const drawing = written.find((path) => /own-camera-mount.*\.dxf$/.test(path));
+    const again = `{id: again, import: {file: made/plates/${drawing}, layers: [outline, opening]}}`;
+    await writeFile(join(folder, "frame.yaml"), `${frame}${all}  - ${again}\n`);
+    const areas = new Map((await plates()).plates.map(({ id, area }) => [id, area]));
+    expect(areas.get("own-again")).toBeCloseTo(areas.get("own-camera-mount") ?? Number.NaN, 3);
   }, 120_000);
 
   it("follow settings by their ids", async () => {
