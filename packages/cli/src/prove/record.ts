@@ -9,7 +9,7 @@ export class RecordFault extends Error {
 }
 
 /** One file of the folder as the record lists it. */
-export interface RecordedFile {
+interface RecordedFile {
   readonly path: string;
   readonly sha256: string;
 }

@@ -3,7 +3,7 @@ import type { ReadShape } from "../input/import/read-file.js";
 import { WRITTEN } from "./compare-contours.js";
 
 /** A contour put together again from the open lines its bridges left, and where the bridges are. */
-export interface Rejoined {
+interface Rejoined {
   readonly shape: ReadShape;
   /** The open lines, in the order they follow each other. */
   readonly from: readonly ReadShape[];

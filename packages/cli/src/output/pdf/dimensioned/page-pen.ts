@@ -16,7 +16,7 @@ export interface PagePen {
   readonly length: (text: string, size: number) => number;
 }
 
-export interface TextStyle {
+interface TextStyle {
   readonly align?: "left" | "middle" | "right";
   readonly bold?: boolean;
   /** Upwards along the page. */
