@@ -1,4 +1,5 @@
 import type { Finding, Frame, Plate } from "@keelcut/geometry";
+import type { BatchPlan } from "@keelcut/nesting";
 import type { CostEstimate } from "../cost/index.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { StockList } from "../input/stock-list.js";
@@ -76,7 +77,7 @@ export function jobRecord(facts: JobFacts): OutputFile {
   return { path: jobFileName, content: `${stableJson(record)}\n` };
 }
 
-function nestRecord({ material, job, result }: LaidOut, files: readonly string[]): object {
+function nestRecord({ material, job, result, plan }: LaidOut, files: readonly string[]): object {
   return {
     material: material.material,
     thickness: material.thickness,
@@ -88,5 +89,11 @@ function nestRecord({ material, job, result }: LaidOut, files: readonly string[]
     cost: result.cost,
     yield: result.yield,
     steps: result.steps,
+    plan: plan && planRecord(plan),
   };
+}
+
+/** What the plan says beside its sheets. */
+function planRecord({ sheets: _, unplaced: __, ...facts }: BatchPlan): object {
+  return facts;
 }
