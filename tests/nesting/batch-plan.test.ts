@@ -10,18 +10,15 @@ import { randomJob } from "./random-jobs.js";
 const solver = solveModel;
 
 describe("planning many kits", () => {
-  it("proves a perfect plan: k sheets cut whole into rectangles", async () => {
-    // 600 x 400 = 2 of 300 x 200 + 4 of 150 x 200 + 1 of 600 x 200: seven plates a sheet without a gap.
-    const parts = [plates("a", 300, 200, 26), plates("b", 150, 200, 52), plates("c", 600, 200, 13)];
-    const job = batch(parts, [sheet("s", 600, 400, 10)], { effort: { steps: 2000 } });
+  it("proves a perfect plan: sheets cut whole into rectangles", async () => {
+    // 13 sheets of 600 x 400, each cut whole into 2 of 300 x 200, 2 of 150 x 200 and, below, 300 x 200 again.
+    const parts = [plates("a", 300, 200, 3 * 13), plates("b", 150, 200, 2 * 13)];
+    const job = batch(parts, [sheet("s", 600, 400, 10)]);
     const plan = await planBatch(job, { solver });
     expectSound(job, plan);
-    expect(plan.sheetCount).toBe(13 * 1 + Math.ceil((26 * 6e4 + 52 * 3e4 + 13 * 12e4) / 24e4) - 13 + 0);
+    expect(plan.sheetCount).toBe(13);
     expect(plan.optimal).toBe(true);
-    expect(plan.yield).toBeCloseTo(
-      plan.sheetCount === 0 ? 0 : (26 * 6e4 + 52 * 3e4 + 13 * 12e4) / (plan.sheetCount * 24e4),
-      9,
-    );
+    expect(plan.yield).toBeCloseTo(1, 9);
   });
 
   it("buys at the tier of the quantity, more than it cuts where that is cheaper", async () => {
@@ -63,7 +60,7 @@ describe("planning many kits", () => {
 
   it("keeps to a most number of layouts, for more sheets", async () => {
     const parts = [plates("a", 60, 40, 31), plates("b", 45, 30, 47), plates("c", 25, 80, 17)];
-    const free = batch(parts, [sheet("s", 150, 100, 10)], { effort: { steps: 1500 } });
+    const free = batch(parts, [sheet("s", 150, 100, 10)], { effort: { steps: 500 } });
     const best = await planBatch(free, { solver });
     const few = { ...free, maxLayouts: 2, surplusPercent: 40 };
     const plan = await planBatch(few, { solver });
@@ -103,10 +100,10 @@ describe("planning many kits", () => {
         sheet("half", 200, 300, 12),
         { ...sheet("rest", 170, 210, 0), available: 2 },
       ];
-      return batch(parts, stock, { clearance: 3, edgeMargin: 4, effort: { steps: 400 } });
+      return batch(parts, stock, { clearance: 3, edgeMargin: 4, effort: { steps: 250 } });
     };
     let before = 0;
-    for (const kits of [1, 2, 3, 4, 5, 6, 9, 14, 30, 31]) {
+    for (const kits of [1, 2, 3, 5, 6, 14, 15]) {
       const job = kit(kits);
       const plan = await planBatch(job, { solver });
       expectSound(job, plan);
@@ -127,7 +124,7 @@ describe("planning many kits", () => {
   });
 
   it("ends with a whole plan when it is stopped at once", async () => {
-    const parts = [plates("a", 60, 40, 310), plates("b", 45, 30, 470)];
+    const parts = [plates("a", 160, 140, 310), plates("b", 145, 130, 470)];
     const job = batch(parts, [sheet("s", 1500, 1000, 10)], { effort: { seconds: 600 } });
     const heard: number[] = [];
     const plan = await planBatch(job, {
@@ -175,12 +172,12 @@ describe("planning many kits", () => {
             parts: random.parts.map((part) => ({ ...part, demand: part.demand * kits })),
             surplusPercent: [0, 0, 5, 30][seed % 4] as number,
             costPerLayout: seed % 3 === 0 ? 2 : 0,
-            effort: { steps: 60 },
+            effort: { steps: 40 },
           };
           expectSound(job, await planBatch(job, { solver }));
         },
       ),
-      { numRuns: 12, seed: 4711 },
+      { numRuns: 10, seed: 4711 },
     );
   });
 });

@@ -28,11 +28,7 @@ export async function boundsOf(
 ): Promise<Bounds> {
   const wanted = demand.some((count) => count > 0);
   if (!wanted) return { sheets: nothing(), cost: nothing() };
-  const given = [
-    areaMeasure(setup, shapes, demand),
-    ...discMeasures(setup, shapes, demand),
-    ...rectangleMeasures(setup, shapes, demand),
-  ];
+  const given = measuresOf(setup, shapes, demand);
   const prices = shapes.map((shape) => shape.price);
   const counts = shapes.map(() => 1);
   const bySheets = await bounded(job, shapes, given, counts, demand, solver, "sheets");
@@ -41,6 +37,19 @@ export async function boundsOf(
     sheets: { ...bySheets, value: Math.max(1, Math.ceil(bySheets.value - 1e-6)) },
     cost: { ...byCost, value: byCost.value + (job.costPerLayout ?? 0) },
   };
+}
+
+/** Every way to count the wanted plates; the first is their area. */
+export function measuresOf(
+  setup: Setup,
+  shapes: readonly StockShape[],
+  demand: readonly number[],
+): [Measure, ...Measure[]] {
+  return [
+    areaMeasure(setup, shapes, demand),
+    ...discMeasures(setup, shapes, demand),
+    ...rectangleMeasures(setup, shapes, demand),
+  ];
 }
 
 /** The best bound by one measure, or by all of them in whole pieces when there is a solver. */

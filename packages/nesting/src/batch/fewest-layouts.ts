@@ -1,10 +1,11 @@
 import type { TradeRow } from "./batch-job.js";
 import { type Choice, sheetsOf } from "./choice.js";
 import { cheapestChoice, granule, type LayoutRule, type Master } from "./master.js";
+import type { SheetLayout } from "./pool.js";
 import type { Solver } from "./solver.js";
 
 /** Rows of the trade table beside the plan's own. */
-const MOST_ROWS = 6;
+const MOST_ROWS = 4;
 
 /** A choice without surplus copies, in one or several ways. */
 type Finish = (choice: Choice) => Promise<Choice[]>;
@@ -20,12 +21,15 @@ export async function tradedOff(
   finish: Finish,
 ): Promise<{ choice: Choice; trade: TradeRow[] }> {
   const found: Choice[] = [...early];
+  let few: readonly SheetLayout[] = [];
   const look = async (rule: LayoutRule | undefined): Promise<void> => {
-    const answer = solver && (await cheapestChoice(master, solver, rule));
+    const among = rule === undefined ? master : { ...master, layouts: few };
+    const answer = solver && (await cheapestChoice(among, solver, rule));
     if (answer !== undefined) found.push(...(await finish(answer.choice)));
   };
   await look(undefined);
   const least = best(found);
+  few = shortList(master, found);
   const each = master.job.costPerLayout ?? 0;
   const unit = granule(master.job);
   const small = unit / (4 * Math.max(1, least.cuts.length));
@@ -36,6 +40,23 @@ export async function tradedOff(
   }
   const complete = found.filter((choice) => unmade(choice) === unmade(best(found)));
   return { choice: withinLimit(master, found), trade: tradeRows(complete) };
+}
+
+/** Layouts among which those that count are chosen: more make the count too hard. */
+const MOST_COUNTED = 24;
+
+/** The layouts of the plans so far, those nearest to the demand's proportions, and the fullest for their price. */
+function shortList({ layouts, areas, demand }: Master, found: readonly Choice[]): SheetLayout[] {
+  const rate = ({ counts, shape }: SheetLayout): number =>
+    counts.reduce((sum, count, kind) => sum + count * (areas[kind] as number), 0) / shape.price;
+  const balance = ({ counts, shape }: SheetLayout): number =>
+    Math.min(...demand.flatMap((count, kind) => (count > 0 ? [(counts[kind] as number) / count] : []))) /
+    shape.price;
+  const used = new Set(found.flatMap((choice) => choice.cuts.map(({ layout }) => layout)));
+  const byBalance = layouts.toSorted((a, b) => balance(b) - balance(a)).slice(0, MOST_COUNTED / 4);
+  const byRate = layouts.toSorted((a, b) => rate(b) - rate(a));
+  const listed = new Set([...layouts.filter((layout) => used.has(layout)), ...byBalance, ...byRate]);
+  return [...listed].slice(0, MOST_COUNTED);
 }
 
 /** Numbers of layouts to try: up to the most, all of the small ones and some of the larger. */

@@ -94,6 +94,26 @@ export class LayoutMaker {
     }
   }
 
+  /** On each shape plates in the proportions of the mix, whole or not: with one such layout alone a demand can be met. */
+  async balanced(pool: LayoutPool, pace: Pace): Promise<void> {
+    const kitArea = this.setup.kinds.reduce(
+      (sum, kind) => sum + (this.mix[kind.index] as number) * kind.grossArea,
+      0,
+    );
+    for (const shape of this.shapes) {
+      if (this.mix.some((count, kind) => count > 0 && !shape.holds.has(kind))) continue;
+      let kits = shape.along.area / kitArea;
+      for (let attempt = 0; attempt < BALANCE_ATTEMPTS && !pace.stop(); attempt++, kits *= LESS) {
+        const counts = this.mix.map((count) => (count === 0 ? 0 : Math.max(1, Math.round(count * kits))));
+        const plan = this.plans[attempt % this.plans.length] as Plan;
+        const filled = await this.fill(shape, withCopies(plan.order, counts), counts, plan, pace);
+        if (filled === undefined) return;
+        pool.add(shape, filled);
+        if (filled.counts.every((count, kind) => count === counts[kind])) break;
+      }
+    }
+  }
+
   /** Lays so many kits on one sheet in a few ways; the most area that found room, ending early when all did. */
   private async mostOf(
     pool: LayoutPool,
@@ -148,6 +168,45 @@ export class LayoutMaker {
       }
     }
     return best?.layout;
+  }
+
+  /**
+   * Tries to lay the given plates on a sheet in a few ways, and whatever else finds room behind them, dear plates first.
+   * Every result goes into the pool. The largest share of the given plates, by area, that found room.
+   */
+  async proposed(
+    pool: LayoutPool,
+    shape: StockShape,
+    counts: readonly number[],
+    worths: readonly number[],
+    tries: number,
+    pace: Pace,
+  ): Promise<number> {
+    const area = (copies: readonly number[]): number =>
+      this.setup.kinds.reduce((sum, kind) => sum + (copies[kind.index] as number) * kind.grossArea, 0);
+    const behind = this.ordered(shape, (kind) => (worths[kind.index] as number) / kind.grossArea);
+    const caps = this.caps(shape, false);
+    let most = 0;
+    for (let attempt = 0; attempt < tries; attempt++) {
+      const noise = attempt === 0 ? 0 : 0.6;
+      const sizes = this.setup.kinds.map((kind) => kind.grossArea * (1 + noise * (this.random.unit() - 0.5)));
+      const kinds = this.setup.kinds.map(({ index }) => index);
+      kinds.sort((a, b) => (sizes[b] as number) - (sizes[a] as number));
+      const first = kinds.flatMap((kind) => Array.from({ length: counts[kind] as number }, () => kind));
+      const way = attempt === 0 ? (this.ways[0] as Way) : this.way(shape);
+      const filled = await this.fill(shape, [...first, ...behind], caps, way, pace);
+      if (filled === undefined) break;
+      pool.add(shape, filled);
+      const kept = filled.counts.map((count, kind) => Math.min(count, counts[kind] as number));
+      most = Math.max(most, area(kept) / area(counts));
+      if (most >= 1 - 1e-9) break;
+    }
+    return most;
+  }
+
+  /** Most copies of each kind that could lie on a shape by area. */
+  limits(shape: StockShape): number[] {
+    return this.caps(shape, false);
   }
 
   /** The same plates on the same shape, in the least of its length that some way finds; undefined when none is found. */
@@ -208,6 +267,10 @@ export class LayoutMaker {
       .flatMap(({ index }) => Array.from({ length: caps[index] as number }, () => index));
   }
 }
+
+/** Fillings in the proportions of the mix tried on a shape, each with this share of the plates of the one before. */
+const BALANCE_ATTEMPTS = 12;
+const LESS = 0.95;
 
 /** Ways tried to lay a number of whole kits on one sheet. */
 const KIT_WAYS = 8;

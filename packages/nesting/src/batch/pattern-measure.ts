@@ -4,6 +4,9 @@ import type { ModelRow, ModelVariable, Solver } from "./solver.js";
 /** Rounds of column generation; the measure is valid wherever they end. */
 const MOST_ROUNDS = 40;
 
+/** Nodes of a knapsack that must be solved to its end. */
+const EXACT_NODES = 5000;
+
 /** With more plates than this on a sheet whole numbers hardly matter, and the knapsack gets hard. */
 const MOST_PLATES = 14;
 
@@ -29,7 +32,7 @@ export async function patternMeasure(
     if (worths === undefined) return undefined;
     const best: { pattern: Pattern; worth: number }[] = [];
     for (const [shape, price] of prices.entries()) {
-      const pattern = await worthiest(measures, shape, price, worths, demand, wanted, solver);
+      const pattern = await worthiest(measures, shape, price, worths, demand, solver);
       if (pattern === undefined) return undefined;
       const worth = pattern.counts.reduce((sum, count, kind) => sum + count * (worths[kind] as number), 0);
       best.push({ pattern, worth });
@@ -114,19 +117,34 @@ async function worthsOf(
   return worths;
 }
 
-/** The most worth that the measures allow on a shape: an integer programme, solved to its end. */
+/** The most worth that the measures allow on a shape, proved. */
 async function worthiest(
   measures: readonly Measure[],
   shape: number,
   price: number,
   worths: readonly number[],
   demand: readonly number[],
-  wanted: readonly number[],
   solver: Solver,
 ): Promise<Pattern | undefined> {
-  const counts = demand.map(() => 0);
-  const worthy = wanted.filter((kind) => (worths[kind] as number) > 0);
-  if (worthy.length === 0) return { counts, price };
+  const found = await worthiestCounts(measures, shape, worths, demand, solver, EXACT_NODES);
+  return found?.proved ? { counts: found.counts, price } : undefined;
+}
+
+/**
+ * Numbers of plates of the most worth among those that every measure allows on a shape, each at most as given: an integer
+ * programme, proved when it is solved to its end. Undefined when the solver finds none.
+ */
+export async function worthiestCounts(
+  measures: readonly Measure[],
+  shape: number,
+  worths: readonly number[],
+  most: readonly number[],
+  solver: Solver,
+  nodes: number,
+): Promise<{ counts: readonly number[]; proved: boolean } | undefined> {
+  const counts = most.map(() => 0);
+  const worthy = most.flatMap((count, kind) => (count > 0 && (worths[kind] as number) > 0 ? [kind] : []));
+  if (worthy.length === 0) return { counts, proved: true };
   const scale = Math.max(...worths);
   const used = measures.filter(({ weights, capacities }) => {
     return (capacities[shape] as number) > 0 && worthy.some((kind) => (weights[kind] as number) > 0);
@@ -139,23 +157,23 @@ async function worthiest(
     });
     return {
       cost: -(worths[kind] as number) / scale,
-      upper: mostOf(measures, kind, shape, demand[kind] as number),
+      upper: mostOf(measures, kind, shape, most[kind] as number),
       kind: "integer",
       column: new Map(column),
     };
   });
-  const solution = await solver(variables, rows, { nodes: 5000, gap: 0 });
-  if (solution?.status !== "optimal") return undefined;
+  const solution = await solver(variables, rows, { nodes, gap: 0 });
+  if (solution === undefined) return undefined;
   worthy.forEach((kind, index) => {
     counts[kind] = Math.round(solution.values[index] as number);
   });
-  return { counts, price };
+  return { counts, proved: solution.status === "optimal" };
 }
 
 /** None where a measure that counts the plate has no room on the shape at all. */
-function mostOf(measures: readonly Measure[], kind: number, shape: number, demand: number): number {
+function mostOf(measures: readonly Measure[], kind: number, shape: number, most: number): number {
   const barred = measures.some(
     ({ weights, capacities }) => (weights[kind] as number) > 0 && (capacities[shape] as number) <= 0,
   );
-  return barred ? 0 : demand;
+  return barred ? 0 : most;
 }

@@ -5,7 +5,7 @@ import { prepare, type Setup } from "../sheets/prepare.js";
 import { assembled } from "./assemble.js";
 import type { BatchControl, BatchJob, BatchPlan, TradeRow } from "./batch-job.js";
 import { assertBatch } from "./batch-validation.js";
-import { type Bounds, boundsOf } from "./bound.js";
+import { type Bounds, boundsOf, measuresOf } from "./bound.js";
 import { type Choice, choiceOf, sheetsOf } from "./choice.js";
 import { generated } from "./column-generation.js";
 import { tradedOff } from "./fewest-layouts.js";
@@ -76,18 +76,29 @@ export async function planBatches(
   const [first] = planners;
   if (first !== undefined) control.onProgress?.(planOf(first, early[0]?.[0] as Choice, noBounds(), []));
 
-  await generated(pool, maker, shapes, mix, budget, control.solver);
+  const bounds: Bounds[] = [];
+  for (const { job: own, master } of planners) {
+    bounds.push(await boundsOf(setup, shapes, own, master().demand, control.solver));
+  }
+  // A first plan of one layout that meets its bound cannot be bettered, so nothing needs to be sought for it.
+  const settled = planners.map((_, index) =>
+    (early[index] as Choice[]).some(
+      (choice) => choice.cuts.length === 1 && meets(choice, bounds[index] as Bounds),
+    ),
+  );
+  if (settled.includes(false)) {
+    const measures = measuresOf(setup, shapes, mix);
+    await generated(pool, maker, shapes, mix, measures, budget, control.solver);
+  }
   const plans: BatchPlan[] = [];
   for (const [index, planner] of planners.entries()) {
-    const { demand } = planner.master();
-    const bounds = await boundsOf(setup, shapes, planner.job, demand, control.solver);
     const { choice, trade } = await tradedOff(
       planner.master(),
       early[index] as Choice[],
-      control.solver,
+      settled[index] ? undefined : control.solver,
       (found) => finished(planner, found),
     );
-    plans.push(planOf(planner, choice, bounds, trade));
+    plans.push(planOf(planner, choice, bounds[index] as Bounds, trade));
   }
   return plans;
 }
@@ -128,7 +139,6 @@ function planOf(
 ): BatchPlan {
   const { result, surplus, use } = assembled(setup, job, choice, budget.steps);
   const layoutCount = choice.cuts.length;
-  const complete = choice.left.every((count) => count === 0);
   const real = given.stock === job.stock;
   return {
     sheets: result.sheets,
@@ -141,11 +151,16 @@ function planOf(
     yield: result.yield,
     leastSheets: bounds.sheets,
     leastCost: real ? bounds.cost : { value: 0, because: "the stock costs nothing" },
-    optimal: complete && choice.cost <= bounds.cost.value * (1 + 1e-9) + 1e-9,
+    optimal: meets(choice, bounds),
     withinMaxLayouts: layoutCount <= (job.maxLayouts ?? Number.POSITIVE_INFINITY),
     trade,
     steps: budget.steps,
   };
+}
+
+/** True when everything is made for no more than any plan costs. */
+function meets({ left, cost }: Choice, bounds: Bounds): boolean {
+  return left.every((count) => count === 0) && cost <= bounds.cost.value * (1 + 1e-9) + 1e-9;
 }
 
 function noBounds(): Bounds {
