@@ -68,7 +68,7 @@ export const badFrames: readonly BadInput[] = [
       / {2}- \{id: pe-10-large.*\n.*price: 19\}/,
       "  - {id: pe-10, material: PE-HD, thickness: 10, length: 500, width: 400, price: 9, available: 1}",
     ),
-    argv: ["make", "frame.yaml", "--out", "result", "--kits", "20"],
+    argv: ["make", "frame.yaml", "--out", "result", "--kits", "3", "--effort", "0.1"],
     code: 1,
     says: ["nothing was written"],
   },

@@ -146,7 +146,14 @@ function massText([estimate]: readonly CostEstimate[]): string {
   if (estimate === undefined) return "";
   const { total, missing } = estimate.weights;
   const kilograms = `Mass of a kit: ${numberText(total / 1000, 2)} kg without packaging`;
-  return missing.length === 0 ? kilograms : `${kilograms}, and without ${missing.join("; ")}`;
+  if (missing.length === 0) return kilograms;
+  const byReason = new Map<string, string[]>();
+  for (const each of missing) {
+    const [what = each, reason = ""] = each.split(": ");
+    byReason.set(reason, [...(byReason.get(reason) ?? []), what]);
+  }
+  const groups = [...byReason].map(([reason, things]) => `${things.join(", ")} (${reason})`);
+  return `${kilograms}, and without ${groups.join("; ")}`;
 }
 
 function againstText(against: readonly Difference[], name: string): string {
