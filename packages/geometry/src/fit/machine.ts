@@ -1,9 +1,11 @@
 import { checkCarrierFit } from "../checks/carrier-fit-check.js";
 import type { Finding } from "../checks/finding.js";
+import type { Contour } from "../contour/contour.js";
 import { reliefRadius } from "../features/corner-relief.js";
 import { spreadTabs, type TabRow } from "../features/tab-joint.js";
 import { type TiePlaces, tiePlaces } from "../features/tie-place.js";
 import type { DuctParameters, FrameParameters } from "../frame/parameters.js";
+import { carrierWindows } from "../plates/carrier.js";
 import { fitCarrier } from "./carrier-fit.js";
 import { resolvePipe } from "./duct-pipe.js";
 import { type Layout, layOut } from "./layout.js";
@@ -26,6 +28,8 @@ export interface Machine {
   readonly standing: readonly StandingDuct[];
   /** Radius of the relief in square inside corners; 0 when none is needed. */
   readonly relief: number;
+  /** Windows of a duct's carrier, centred on its axis. Drawn once for ducts that are alike: they cost most of a derivation. */
+  readonly windowsOf: (fitted: FittedDuct) => readonly Contour[];
 }
 
 /**
@@ -44,6 +48,18 @@ export function fitMachine(parameters: FrameParameters, findings: Finding[]): Ma
       .filter((fitted) => fitted.duct.axis === "heave" && fitted.sound)
       .map((fitted) => ({ fitted, ties: standingTies(fitted, parameters) })),
     relief: reliefRadius(parameters.cutting),
+    windowsOf: windowsOnce(parameters),
+  };
+}
+
+function windowsOnce({ cutting }: FrameParameters): Machine["windowsOf"] {
+  const drawn = new Map<string, readonly Contour[]>();
+  return ({ fit, duct }) => {
+    const { gap, gapNeeded, spacerLength, spacerWashers, ...shape } = fit;
+    const key = JSON.stringify([shape, duct.carrier]);
+    const windows = drawn.get(key) ?? carrierWindows(fit, duct.carrier, cutting);
+    drawn.set(key, windows);
+    return windows;
   };
 }
 

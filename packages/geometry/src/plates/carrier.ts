@@ -24,21 +24,26 @@ export type CarrierSide = "front" | "back";
 /** Front and back plate of every carrier. */
 export const carriers: PlateTemplate = {
   name: "carrier",
-  contribute: ({ ducts, parameters }) => ({
+  contribute: ({ ducts, parameters, windowsOf }) => ({
     plates: ducts
       .filter((fitted) => fitted.sound)
       .flatMap((fitted) => [
-        carrierDraft("front", fitted, parameters),
-        carrierDraft("back", fitted, parameters),
+        carrierDraft("front", fitted, parameters, windowsOf(fitted)),
+        carrierDraft("back", fitted, parameters, windowsOf(fitted)),
       ]),
   }),
 };
 
-function carrierDraft(side: CarrierSide, fitted: FittedDuct, parameters: FrameParameters): PlateDraft {
+function carrierDraft(
+  side: CarrierSide,
+  fitted: FittedDuct,
+  parameters: FrameParameters,
+  windows: readonly Contour[],
+): PlateDraft {
   const { duct, fit, pipe } = fitted;
   const motor = parameters.motors[duct.motor];
   if (motor === undefined) throw new RangeError(`no motor "${duct.motor}"`);
-  const shape = carrierShape(side, fit, duct.carrier, motor, parameters.cutting, pipe.boreMin);
+  const shape = carrierShape(side, fit, duct.carrier, motor, windows, pipe.boreMin);
   return {
     id: `carrier-${side}-${duct.id}`,
     name: `Carrier, ${side}`,
@@ -85,10 +90,9 @@ export function carrierShape(
   fit: CarrierFit,
   carrier: CarrierParameters,
   motor: MotorParameters,
-  cutting: CuttingParameters,
+  windows: readonly Contour[],
   boreMin: number,
 ): CarrierShape {
-  const windows = carrierWindows(fit, carrier, cutting);
   const windowCuts = windows.map(
     (contour): Cut => ({
       contour,

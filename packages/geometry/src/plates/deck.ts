@@ -6,7 +6,6 @@ import type { Machine, StandingDuct } from "../fit/machine.js";
 import { freeSpans } from "../fit/occupied.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { FrameParameters } from "../frame/parameters.js";
-import { carrierWindows } from "./carrier.js";
 import type { Cut, PlateDraft } from "./compose.js";
 import type { Seat } from "./plate.js";
 
@@ -27,7 +26,7 @@ export function deckDraft(machine: Machine, asked: readonly Cut[]): PlateDraft {
     ].map((corner) => ({ ...corner, radius: parameters.deck.cornerRadius })),
   );
   const tabbed = addTabs({ outer: body, openings: [] }, deckTabs, half.y, sheet.thickness, relief);
-  const needed = [...standing.flatMap((duct) => standingDuctCuts(duct, parameters)), ...asked];
+  const needed = [...standing.flatMap((duct) => standingDuctCuts(duct, machine)), ...asked];
   const taken = needed.map((cut) => cut.contour);
   return {
     id: "deck",
@@ -53,11 +52,11 @@ export function deckSeat({ sheets }: FrameParameters): Seat {
 }
 
 /** Under a heave duct the deck repeats the carrier: the same windows, the same screw holes, and slots for the ties. */
-function standingDuctCuts(standing: StandingDuct, parameters: FrameParameters): readonly Cut[] {
+function standingDuctCuts(standing: StandingDuct, { windowsOf }: Machine): readonly Cut[] {
   const { fitted, ties } = standing;
   const { x, y } = fitted.middle;
   const id = fitted.duct.id;
-  const windows = carrierWindows(fitted.fit, fitted.duct.carrier, parameters.cutting).map(
+  const windows = windowsOf(fitted).map(
     (window): Cut => ({
       contour: translate(window, x, y),
       kind: "window",
