@@ -9,6 +9,7 @@ import { writeFolder } from "../output/folder.js";
 import { jobRecord } from "../output/job-record.js";
 import { stableJson } from "../output/stable-json.js";
 import { layoutJson, layoutTable } from "../screen/layout-table.js";
+import { planJson, planText } from "../screen/plan-text.js";
 import { progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
 import { jobWish } from "./job-wish.js";
@@ -59,10 +60,10 @@ export async function nest(path: string, options: OutputOptions, screen: Screen)
     progress.end();
     const layouts = layoutJson(job.groups, sheets.names);
     if (options.json === true) {
-      const facts = { ok: true, out: options.out, layouts, findings };
+      const facts = { ok: true, out: options.out, layouts, plans: planJson(job.groups), findings };
       screen.print(stableJson({ format: "keelcut-nest", version: 1, ...facts }));
     } else {
-      screen.print(layoutTable(layouts));
+      screen.print([layoutTable(layouts), ...planText(job.groups)].join("\n"));
       if (options.out !== undefined)
         screen.print(`\nWrote ${options.out}: ${sheets.files.length + 1} files.`);
     }
