@@ -7,6 +7,7 @@ import { type CutStyle, cutStyle } from "../job/cut-style.js";
 import { hasErrors } from "../job/derived.js";
 import { layOutCounts, readJobInput } from "../job/job.js";
 import { jobCuttingList } from "../job/job-cutting-list.js";
+import { jobOffcuts } from "../job/job-offcuts.js";
 import { jobPage } from "../job/job-page.js";
 import { paperFiles } from "../job/paper-files.js";
 import { priced } from "../job/priced.js";
@@ -88,6 +89,7 @@ export async function make(
       },
       { path: "hardware.csv", content: hardwareCsv(estimate) },
       jobCuttingList(job, sheets.names),
+      ...[jobOffcuts(job)].filter((file) => file !== undefined),
     ];
     const templates = await paperFiles(job, paper);
     const cut = [...sheets.files, ...plates.files, ...templates, ...tables];

@@ -1,0 +1,74 @@
+import { type Box, bounds, placeContour } from "@keelcut/geometry";
+import type { Sheet, Stock } from "@keelcut/nesting";
+import { largestFreeRectangle } from "../cost/free-rectangle.js";
+import { stockListId } from "../cost/nest-stock.js";
+import type { OutputFile } from "../output/folder.js";
+import type { Job } from "./job.js";
+import type { LaidOut } from "./laid-out.js";
+
+/** Least rest worth keeping where the stock list names none, mm: common practice. */
+const LEAST = { length: 300, width: 200 };
+
+/**
+ * The rests this job leaves, as a stock list for the next one: from every bought or whole sheet the largest rectangle that
+ * holds no plate, plates taken as their bounding boxes grown by the clearance, so that it can be sawn off. Undefined when
+ * none is large enough to keep.
+ */
+export function jobOffcuts({ input, groups }: Job): OutputFile | undefined {
+  const least = input.stock.offcutWorth ?? LEAST;
+  const entries = groups.flatMap((group, index) => offcutsOf(group, index + 1, input.stock, least));
+  if (entries.length === 0) return undefined;
+  const lines = [
+    "# Rests that this job leaves, for the stock list of the next one. Measure them before you rely on them.",
+    "keelcut: 1",
+    `currency: ${input.stock.currency}`,
+    "offcuts:",
+    ...entries,
+  ];
+  return { path: "offcuts.yaml", content: `${lines.join("\n")}\n` };
+}
+
+function offcutsOf(
+  { material, job, result }: LaidOut,
+  group: number,
+  list: Job["input"]["stock"],
+  least: { readonly length: number; readonly width: number },
+): string[] {
+  const regions = new Map(job.parts.map((part) => [part.id, part.region.outer]));
+  return result.sheets.flatMap((sheet, index): string[] => {
+    const stock = job.stock.find((each) => each.id === sheet.stock);
+    // A rest of a rest is not kept: only whole sheets, which are rectangles, are sawn again.
+    if (stock === undefined || !list.sheets.some((entry) => entry.id === stockListId(stock.id))) return [];
+    const rest = restOf(sheet, stock, regions, job.clearance, least);
+    if (rest === undefined) return [];
+    const length = Math.floor(rest.maxX - rest.minX);
+    const width = Math.floor(rest.maxY - rest.minY);
+    const name = `rest-${group}-${index + 1}`;
+    return [
+      `  - id: ${name}`,
+      `    material: ${JSON.stringify(material.material)}`,
+      `    thickness: ${material.thickness}`,
+      `    outline: [[0, 0], [${length}, 0], [${length}, ${width}], [0, ${width}]]`,
+      `    count: ${sheet.times}`,
+    ];
+  });
+}
+
+function restOf(
+  sheet: Sheet,
+  stock: Stock,
+  regions: ReadonlyMap<string, Parameters<typeof bounds>[0]>,
+  clearance: number,
+  least: { readonly length: number; readonly width: number },
+): Box | undefined {
+  const whole = bounds(stock.outline);
+  const plates = sheet.placements.flatMap((placement): Box[] => {
+    const outer = regions.get(placement.part);
+    if (outer === undefined) return [];
+    const { minX, minY, maxX, maxY } = bounds(placeContour(outer, placement));
+    return [
+      { minX: minX - clearance, minY: minY - clearance, maxX: maxX + clearance, maxY: maxY + clearance },
+    ];
+  });
+  return largestFreeRectangle(whole.maxX, whole.maxY, [...plates, ...stock.keepOuts.map(bounds)], least);
+}
