@@ -29,12 +29,15 @@ export function rawOffset(contour: Contour, distance: number): Segment[] {
   });
 }
 
+/** What is left out between two ends, mm: an arc about a corner and a vanished arc beside it stay within the tolerance together. */
+const SMALL_GAP = TOLERANCE / 2;
+
 /** Corners flatter than this (radians) are joined right away. */
 const FLAT_CORNER = 0.1;
 
 /**
  * Where two pieces nearly continue one another, the common end of their offsets; undefined at a real corner.
- * Ends within the tolerance meet halfway, which lies on both prolonged up to the square of the turning. Ends that overlap
+ * Ends almost together meet halfway, which lies on both prolonged up to the square of the turning. Ends that overlap
  * are trimmed at their crossing here, because tails so flat would coincide with the pieces themselves.
  */
 function flatJoint(
@@ -44,7 +47,7 @@ function flatJoint(
   after: Segment | undefined,
 ): Point | undefined {
   if (before === undefined || after === undefined) return undefined;
-  if (Math.abs(opening) <= TOLERANCE) return between(before.to, after.from, 0.5);
+  if (Math.abs(opening) <= SMALL_GAP) return between(before.to, after.from, 0.5);
   if (opening > 0 || -opening > FLAT_CORNER * distance) return undefined;
   return crossings(before, after).find(
     (point) => Math.max(distanceBetween(point, before.to), distanceBetween(point, after.from)) <= -opening,
@@ -81,7 +84,7 @@ export function offsetSegment(piece: Segment, distance: number): Segment | undef
     };
   }
   const radius = piece.radius + distance * Math.sign(piece.sweep);
-  return radius * Math.abs(piece.sweep) <= TOLERANCE ? undefined : onCircle(piece, radius);
+  return radius * Math.abs(piece.sweep) <= SMALL_GAP ? undefined : onCircle(piece, radius);
 }
 
 /** The ends are moved along the normals of the drawn ends, not recomputed from the angles: so they meet those of their neighbours. */
@@ -99,7 +102,7 @@ function toTheRight(point: Point, way: Point, distance: number): Point {
 }
 
 function cornerJoin(before: Segment, after: Segment, turning: number, distance: number): Segment[] {
-  if (turning * distance <= 0 || Math.abs(turning * distance) <= TOLERANCE) return [];
+  if (turning * distance <= 0 || Math.abs(turning * distance) <= SMALL_GAP) return [];
   const corner = after.from;
   const start = toTheRight(corner, tangentAt(before, 1), distance);
   const startAngle = Math.atan2(start.y - corner.y, start.x - corner.x);

@@ -2,7 +2,6 @@ import type { Arrangement } from "./arrangement.js";
 import type { Point } from "./contour.js";
 import { intervalIndex } from "./interval-index.js";
 import { pointAt, type Segment } from "./segment.js";
-import { TOLERANCE } from "./tolerance.js";
 import { distanceBetween, turn } from "./vector.js";
 
 /** How often set 0 and set 1 of an arrangement wind around the points just left and just right of an edge. */
@@ -16,33 +15,22 @@ export interface EdgeWinding {
  * at the nodes, which is exact because edges share their nodes; the edge itself adds its own counts to one side.
  */
 export function edgeWindings(arrangement: Arrangement): EdgeWinding[] {
-  const courses = arrangement.edges.map((edge) => ({
-    counts: edge.counts,
-    course: straightened(edge.segment),
-  }));
+  const { edges } = arrangement;
   const atHeight = intervalIndex(
-    courses.map(({ course: { from, to } }) => ({ min: Math.min(from.y, to.y), max: Math.max(from.y, to.y) })),
+    edges.map(({ segment: { from, to } }) => ({ min: Math.min(from.y, to.y), max: Math.max(from.y, to.y) })),
   );
-  return courses.map((edge) => {
-    const at = middleOf(edge.course);
+  return edges.map((edge) => {
+    const at = middleOf(edge.segment);
     let [restA, restB] = [0, 0];
     for (const index of atHeight(at.y)) {
-      const other = courses[index];
+      const other = edges[index];
       if (other === undefined || other === edge) continue;
-      const way = crossing(other.course, at);
+      const way = crossing(other.segment, at);
       restA += way * other.counts[0];
       restB += way * other.counts[1];
     }
-    return besides(edge.course, edge.counts, at, [restA, restB]);
+    return besides(edge.segment, edge.counts, at, [restA, restB]);
   });
-}
-
-/** An arc flatter than the tolerance is its chord: its ends were moved that far, so its circle no longer says on which side a point lies. */
-function straightened(segment: Segment): Segment {
-  if (segment.kind === "line") return segment;
-  const { from, to, sweep } = segment;
-  const height = (distanceBetween(from, to) * Math.tan(Math.abs(sweep) / 4)) / 2;
-  return height <= TOLERANCE / 2 ? { kind: "line", from, to } : segment;
 }
 
 /** The middle, kept between the end nodes: there alone do the levels of the ends decide what the ray crosses. */
