@@ -118,6 +118,17 @@ describe("no-fit regions of pairs that once went wrong", () => {
     expect(mismatches(b, a, randomFrom(2), 200)).toEqual([]);
   });
 
+  it("cut near-parallel segments where they cross", () => {
+    // Found by fuzzing, fine lattice, 504708, on a finer grid: crossings were computed far from where they are, cutting
+    // went on without end, and the ring was lost.
+    const a = polygonOf(
+      "20 17.5 10 7.5 2.5 20 10 5 10 0 22.5 2.5 40 5 27.5 5 27.5 15 32.5 32.5 10 35 25 22.5",
+    );
+    const b = polygonOf("40 2.5 25 35 12.5 32.5 2.5 22.5 12.5 15 17.5 17.5 25 30 7.5 0 27.5 0");
+    expect(mismatches(a, b, randomFrom(1), 400)).toEqual([]);
+    expect(inRegion(regionOf(a, b), -5.147736123763025, 14.556498755700886)).toBe(true);
+  });
+
   it("keep one of two corners a step apart", () => {
     // Found by fuzzing, fine lattice, 102253: a ring that began between the two lost both.
     const a = polygonOf("0 12.5 20 0 22.5 27.5 25 15 25 2.5 32.5 22.5 27.5 27.5 15 32.5 5 25 2.5 20");

@@ -1,4 +1,4 @@
-import { side } from "./exact.js";
+import { preciseSide } from "./exact.js";
 import { addSegment, emptySegments, type Segments } from "./segments.js";
 
 /**
@@ -43,9 +43,9 @@ function findCuts(s: Segments): Cuts | undefined {
     let kept = 0;
     for (let i = 0; i < active.length; i++) {
       const l = active[i];
-      if (Math.max(s.x0[l], s.x1[l]) < minX) continue;
+      if (Math.max(s.x0[l], s.x1[l]) < minX - 1) continue;
       active[kept++] = l;
-      if (Math.max(s.y0[l], s.y1[l]) < minY || Math.min(s.y0[l], s.y1[l]) > maxY) continue;
+      if (Math.max(s.y0[l], s.y1[l]) < minY - 1 || Math.min(s.y0[l], s.y1[l]) > maxY + 1) continue;
       cutPair(s, k, l, cuts);
     }
     active.length = kept;
@@ -64,17 +64,20 @@ function cutPair(s: Segments, k: number, l: number, cuts: Cuts): void {
   const cy = s.y0[l];
   const dx = s.x1[l];
   const dy = s.y1[l];
-  const c = side(ax, ay, bx, by, cx, cy);
-  const d = side(ax, ay, bx, by, dx, dy);
-  if ((c > 0 && d > 0) || (c < 0 && d < 0)) return;
-  const a = side(cx, cy, dx, dy, ax, ay);
-  const b = side(cx, cy, dx, dy, bx, by);
-  if ((a > 0 && b > 0) || (a < 0 && b < 0)) return;
-  if (c === 0) cutWithin(k, ax, ay, bx, by, cx, cy, cuts);
-  if (d === 0) cutWithin(k, ax, ay, bx, by, dx, dy, cuts);
-  if (a === 0) cutWithin(l, cx, cy, dx, dy, ax, ay, cuts);
-  if (b === 0) cutWithin(l, cx, cy, dx, dy, bx, by, cuts);
-  if (a === 0 || b === 0 || c === 0 || d === 0) return;
+  const c = preciseSide(ax, ay, bx, by, cx, cy);
+  const d = preciseSide(ax, ay, bx, by, dx, dy);
+  const nearK = NEAR * Math.hypot(bx - ax, by - ay);
+  if (c > nearK && d > nearK) return;
+  if (c < -nearK && d < -nearK) return;
+  const a = preciseSide(cx, cy, dx, dy, ax, ay);
+  const b = preciseSide(cx, cy, dx, dy, bx, by);
+  const nearL = NEAR * Math.hypot(dx - cx, dy - cy);
+  const before = cuts.length;
+  if (Math.abs(c) <= nearK) cutWithin(k, ax, ay, bx, by, cx, cy, cuts);
+  if (Math.abs(d) <= nearK) cutWithin(k, ax, ay, bx, by, dx, dy, cuts);
+  if (Math.abs(a) <= nearL) cutWithin(l, cx, cy, dx, dy, ax, ay, cuts);
+  if (Math.abs(b) <= nearL) cutWithin(l, cx, cy, dx, dy, bx, by, cuts);
+  if (cuts.length > before || !(c > 0 ? d < 0 : c < 0 && d > 0) || !(a > 0 ? b < 0 : a < 0 && b > 0)) return;
   const t = c / (c - d);
   const x = Math.round(cx + t * (dx - cx));
   const y = Math.round(cy + t * (dy - cy));
@@ -82,7 +85,13 @@ function cutPair(s: Segments, k: number, l: number, cuts: Cuts): void {
   if ((x !== cx || y !== cy) && (x !== dx || y !== dy)) cuts.push(l, x, y);
 }
 
-/** Cuts segment k at a point of its line if the point lies between its ends. */
+/**
+ * An end this close to a segment, in steps, is put on it. Without that, two nearly parallel segments can be cut at ever
+ * new crossings, each a few steps along from the last.
+ */
+const NEAR = 0.75;
+
+/** Cuts segment k at a point near its line if the point lies between its ends. */
 function cutWithin(
   k: number,
   ax: number,
@@ -94,8 +103,8 @@ function cutWithin(
   cuts: Cuts,
 ): void {
   if ((x === ax && y === ay) || (x === bx && y === by)) return;
-  if (x < Math.min(ax, bx) || x > Math.max(ax, bx) || y < Math.min(ay, by) || y > Math.max(ay, by)) return;
-  cuts.push(k, x, y);
+  const along = (x - ax) * (bx - ax) + (y - ay) * (by - ay);
+  if (along > 0 && along < (bx - ax) ** 2 + (by - ay) ** 2) cuts.push(k, x, y);
 }
 
 function cutUp(s: Segments, cuts: Cuts): Segments {

@@ -21,6 +21,14 @@ export function side(ax: number, ay: number, bx: number, by: number, px: number,
   return productDifference(bx - ax, py - ay, by - ay, px - ax);
 }
 
+/** The same as `side` with a value good to the last bits, where `side` only promises the sign: for crossings of near-parallel lines. */
+export function preciseSide(ax: number, ay: number, bx: number, by: number, px: number, py: number): number {
+  const [ux, uy, vx, vy] = [bx - ax, by - ay, px - ax, py - ay];
+  const left = ux * vy;
+  const right = uy * vx;
+  return left - right + (roundingRest(ux, vy, left) - roundingRest(uy, vx, right));
+}
+
 /** a * b minus its rounded value `product`, exactly. */
 function roundingRest(a: number, b: number, product: number): number {
   const ca = SPLITTER * a;

@@ -4,8 +4,8 @@ import { doubledArea, type Polygon, type Ring } from "./polygon.js";
  * The integer grid on which no-fit regions are computed.
  *
  * The scale is a power of two, so coordinates that are already round numbers stay exact, and it is chosen so that the
- * longest side of any shape spans at most 2^40 steps: sums, differences and doubled middles stay far below 2^52, where
- * differences are exact and so are the predicates of `exact.ts`. For a 2 m plate a step is 2 billionths of a millimetre.
+ * longest side of any shape spans at most 2^34 steps: sums, differences and doubled middles stay far below 2^52, where
+ * differences are exact and so are the predicates of `exact.ts`. For a 2 m plate a step is a ten-millionth of a millimetre.
  */
 export interface Grid {
   /** Steps per unit of length. */
@@ -26,7 +26,7 @@ export function gridFor(largestExtent: number): Grid {
   if (!(largestExtent > 0) || !Number.isFinite(largestExtent)) {
     throw new RangeError(`Shapes need a finite, positive extent, got ${largestExtent}`);
   }
-  return { scale: 2 ** (40 - Math.ceil(Math.log2(largestExtent))), hair: HAIR };
+  return { scale: 2 ** (34 - Math.ceil(Math.log2(largestExtent))), hair: HAIR };
 }
 
 /** A polygon rounded to the grid and shrunk by a hair; openings that this closes are dropped. */
