@@ -14,6 +14,7 @@ const PRICED_SHARE = 0.9;
 
 /** Numbers of kits laid one sheet after another. */
 const KIT_COUNTS = [1, 2, 3, 4, 6, 8, 12, 16] as const;
+const LARGE_KIT_COUNTS = [32, 128] as const;
 
 /** Layouts tried on each shape of stock for one set of prices, and rounds without a gain after which it ends. */
 const PROPOSED_TRIES = 3;
@@ -47,6 +48,7 @@ export async function generated(
   const mixed: Pace = { stop: () => budget.spent(MIXED_SHARE), hasty: () => false };
   const priced: Pace = { stop: () => budget.spent(PRICED_SHARE), hasty: () => false };
   if (mix.every((count) => count === 0)) return;
+  for (const kits of LARGE_KIT_COUNTS) await maker.sequence(pool, kits, 0, mixed);
   await maker.balanced(pool, mixed);
   await maker.wholeKits(pool, mixed);
   for (let plan = 0; plan < maker.planCount && !mixed.stop(); plan++) {

@@ -96,22 +96,25 @@ export class LayoutMaker {
 
   /** On each shape plates in the proportions of the mix, whole or not: with one such layout alone a demand can be met. */
   async balanced(pool: LayoutPool, pace: Pace): Promise<void> {
-    const kitArea = this.setup.kinds.reduce(
-      (sum, kind) => sum + (this.mix[kind.index] as number) * kind.grossArea,
-      0,
-    );
+    const kitArea = this.grossArea(this.mix);
     for (const shape of this.shapes) {
       if (this.mix.some((count, kind) => count > 0 && !shape.holds.has(kind))) continue;
       let kits = shape.along.area / kitArea;
-      for (let attempt = 0; attempt < BALANCE_ATTEMPTS && !pace.stop(); attempt++, kits *= LESS) {
+      for (let attempt = 0; attempt < BALANCE_ATTEMPTS && !pace.stop(); attempt++) {
         const counts = this.mix.map((count) => (count === 0 ? 0 : Math.max(1, Math.round(count * kits))));
         const plan = this.plans[attempt % this.plans.length] as Plan;
         const filled = await this.fill(shape, withCopies(plan.order, counts), counts, plan, pace);
         if (filled === undefined) return;
         pool.add(shape, filled);
         if (filled.counts.every((count, kind) => count === counts[kind])) break;
+        const share = this.grossArea(filled.counts) / this.grossArea(counts);
+        kits *= Math.min(LESS, share);
       }
     }
+  }
+
+  private grossArea(counts: readonly number[]): number {
+    return this.setup.kinds.reduce((sum, kind) => sum + (counts[kind.index] as number) * kind.grossArea, 0);
   }
 
   /** Lays so many kits on one sheet in a few ways; the most area that found room, ending early when all did. */
@@ -247,13 +250,15 @@ export class LayoutMaker {
     return fillSheet(model, this.setup.kinds, order, caps, manner, this.budget, pace);
   }
 
-  /** Most copies of each kind worth trying: what its area allows, and when `balanced` a random number of kits' worth. */
+  /** Most copies of each kind worth trying: what its area and its share of the mix allow, and when `balanced` a random number of kits' worth. */
   private caps(shape: StockShape, balanced: boolean): number[] {
     const kits = 1 + this.random.below(12);
+    const kitArea = this.grossArea(this.mix);
     return this.setup.kinds.map((kind) => {
       const wanted = this.mix[kind.index] as number;
       if (wanted === 0 || !shape.holds.has(kind.index)) return 0;
-      const most = Math.max(1, Math.floor(shape.along.area / kind.area));
+      const share = Math.ceil((RICH * wanted * shape.along.area) / kitArea);
+      const most = Math.min(Math.max(1, Math.floor(shape.along.area / kind.area)), Math.max(FEW, share));
       return balanced ? Math.min(most, wanted * kits) : most;
     });
   }
@@ -268,9 +273,13 @@ export class LayoutMaker {
   }
 }
 
-/** Fillings in the proportions of the mix tried on a shape, each with this share of the plates of the one before. */
+/** A sheet rich in a kind has so many times its share of the mix; thousands of tiny plates would take all the effort. */
+const RICH = 2;
+const FEW = 40;
+
+/** Fillings in the proportions of the mix tried on a shape, each with at most this share of the one before. */
 const BALANCE_ATTEMPTS = 12;
-const LESS = 0.95;
+const LESS = 0.98;
 
 /** Ways tried to lay a number of whole kits on one sheet. */
 const KIT_WAYS = 8;
