@@ -241,6 +241,26 @@ describe("contours", () => {
     }
   });
 
+  test("a vertex on a straight side stays where it was drawn, apart from where others meet the contour", () => {
+    const drawn = [
+      [0, 0],
+      [5, 0],
+      [10, 0],
+      [10, 10],
+      [0, 10],
+    ].map(([x = 0, y = 0]) => ({ x, y, bulge: 0 }));
+    expect(unite([solid(drawn)])[0]?.outer).toEqual(drawn);
+    const [grown] = unite([solid(drawn), solid(rectangle(2, 9, 3, 4))]);
+    expect(grown?.outer).toContainEqual({ x: 5, y: 0, bulge: 0 });
+    const threeQuarters: Contour = [
+      { x: 0, y: 0, bulge: Math.tan((3 * Math.PI) / 8) },
+      { x: 4, y: 4, bulge: 0 },
+    ];
+    const [same] = unite([solid(threeQuarters)]);
+    expect(same?.outer).toHaveLength(2);
+    expect(same?.outer[0]?.bulge).toBeCloseTo(Math.tan((3 * Math.PI) / 8), 12);
+  });
+
   test("joints vanish: two half plates are one plate again, a tangent neighbour leaves a circle two arcs", () => {
     const [whole] = unite([solid(rectangle(0, 0, 5, 10)), solid(rectangle(5, 0, 5, 10))]);
     expect(whole?.outer).toHaveLength(4);

@@ -124,7 +124,7 @@ const fixtures: Fixture[] = JSON.parse(
 );
 
 describe("found while testing", () => {
-  test("the fixtures are there", () => expect(fixtures.length).toBeGreaterThan(7));
+  test("the fixtures are there", () => expect(fixtures.length).toBeGreaterThan(9));
 
   test.each(fixtures)("$name", ({ a, b }) => {
     const regions = (contours: Fixture["a"]) =>
@@ -134,7 +134,7 @@ describe("found while testing", () => {
     expectConsistent(p, q);
     for (const region of unite([...p, ...q])) {
       const size = Math.sqrt(regionArea(region));
-      for (const distance of [0.5, -0.5, 0.07 * size, -0.07 * size]) expectParallel(region, distance);
+      for (const distance of [0.5, -0.5, 1, -1, 0.07 * size, -0.07 * size]) expectParallel(region, distance);
     }
   });
 

@@ -151,6 +151,34 @@ describe("offset, closed forms", () => {
     expect(blunt?.filter((vertex) => vertex.bulge !== 0)).toHaveLength(1);
   });
 
+  test("sharp corners that would run into each other stay round", () => {
+    // Two teeth of 60 degrees point at each other across 3 mm; their tips, 2 mm on, would cross, their round ends 1 mm on do not.
+    const half = 2 / Math.sqrt(3);
+    const jaws = polygon(
+      [
+        [0, 0],
+        [20, 0],
+        [20, 4],
+        [10 + half, 4],
+        [10, 6],
+        [10 - half, 4],
+        [4, 4],
+        [4, 11],
+        [10 - half, 11],
+        [10, 9],
+        [10 + half, 11],
+        [20, 11],
+        [20, 15],
+        [0, 15],
+      ].map(([x = 0, y = 0]) => ({ x, y })),
+    );
+    const [sharp, ...none] = offsetContour(jaws, 1, "sharp");
+    expect(none).toEqual([]);
+    expect(contourFaults(sharp ?? [])).toEqual([]);
+    expect(offsetContour(jaws, 1)[0]).toEqual(sharp);
+    expect(offsetContour(jaws, 0.5, "sharp")[0]).not.toEqual(offsetContour(jaws, 0.5)[0]);
+  });
+
   test("there and back: growing sharply and shrinking returns the contour", () => {
     const random = seeded(31);
     let compared = 0;
