@@ -124,13 +124,13 @@ describe("a first layout", () => {
         ];
         const [ax, ay] = at(i);
         const [bx, by] = at(j);
-        // Parted by a hair, so that touching is no overlap.
+        // Parted by what the tips of two shrunk needles may overlap (ten hairs each), so that touching is no overlap.
         const away = Math.hypot(
           (search.x[j] as number) - (search.x[i] as number),
           (search.y[j] as number) - (search.y[i] as number),
         );
-        const dx = (1e-7 * ((search.x[j] as number) - (search.x[i] as number))) / away;
-        const dy = (1e-7 * ((search.y[j] as number) - (search.y[i] as number))) / away;
+        const dx = (1e-6 * ((search.x[j] as number) - (search.x[i] as number))) / away;
+        const dy = (1e-6 * ((search.y[j] as number) - (search.y[i] as number))) / away;
         const overlaps = overlapByBrute(a as Polygon, b as Polygon, bx - ax + dx, by - ay + dy);
         if (overlaps)
           expect(overlapByBrute(a as Polygon, b as Polygon, bx - ax - dx, by - ay - dy)).toBe(false);
