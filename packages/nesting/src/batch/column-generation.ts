@@ -48,8 +48,8 @@ export async function generated(
   const mixed: Pace = { stop: () => budget.spent(MIXED_SHARE), hasty: () => false };
   const priced: Pace = { stop: () => budget.spent(PRICED_SHARE), hasty: () => false };
   if (mix.every((count) => count === 0)) return;
-  for (const kits of LARGE_KIT_COUNTS) await maker.sequence(pool, kits, 0, mixed);
   await maker.balanced(pool, mixed);
+  for (const kits of LARGE_KIT_COUNTS) await maker.sequence(pool, kits, 0, mixed);
   await maker.wholeKits(pool, mixed);
   for (let plan = 0; plan < maker.planCount && !mixed.stop(); plan++) {
     const before = pool.layouts;
