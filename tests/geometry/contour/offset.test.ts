@@ -243,7 +243,7 @@ describe("offset of random shapes", () => {
 
   test("stars and plate shapes, outwards and inwards", () => {
     const random = seeded(41);
-    for (let round = 0; round < 120; round++) {
+    for (let round = 0; round < 70; round++) {
       const contour =
         round % 2
           ? randomStar(random, origin, 20)
@@ -258,7 +258,7 @@ describe("offset of random shapes", () => {
 
   test("whole plates with openings cut into each other", () => {
     const random = seeded(42);
-    for (let round = 0; round < 8; round++) {
+    for (let round = 0; round < 4; round++) {
       const cuts = Array.from({ length: 12 }, () =>
         solid(rotate(randomPlateShape(random, { x: random() * 60, y: random() * 40 }, 10), 20 * random())),
       );
@@ -275,7 +275,7 @@ describe("offset of random shapes", () => {
   test("shapes on a grid offset by grid distances, full of vanishing arcs and exact pinches", () => {
     const random = seeded(43);
     const whole = (most: number) => Math.floor(random() * most);
-    for (let round = 0; round < 100; round++) {
+    for (let round = 0; round < 60; round++) {
       const turn = round % 2 ? 360 * random() : 0;
       const parts = Array.from({ length: 2 + whole(4) }, () => {
         const [x, y] = [whole(8), whole(8)];
@@ -322,7 +322,7 @@ describe("offset of random shapes", () => {
   });
 
   test("a circle flattened finely offsets like a circle", () => {
-    for (const error of [0.1, 1e-3, 1e-5]) {
+    for (const error of [0.1, 1e-3]) {
       const source = polygon(flatten(circle(origin, 20), error, "on"));
       const [grown] = offsetContour(source, 5);
       expect(Math.abs(contourLength(grown ?? []) - contourLength(source) - 10 * Math.PI)).toBeLessThan(1e-6);
