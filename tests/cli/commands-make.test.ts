@@ -136,11 +136,11 @@ describe("make", () => {
     const set = ["--set", "cutting.compensation=file"];
     const ran = await command(["make", "frame.yaml", "--out", "moved", ...set], folder);
     expect([ran.code, ran.err]).toEqual([0, ""]);
-    expect(ran.out).toContain("moved by half the kerf of 3.175 mm");
+    expect(ran.out).toContain("moved by half the kerf of 3 mm");
     const paths = [...(await contents(join(folder, "moved"))).keys()].filter((path) => path.endsWith(".dxf"));
     const cut = paths.filter((path) => !path.includes("wrap"));
     expect(cut.length).toBeGreaterThan(3);
-    for (const path of cut) expect(path).toContain("compensated-3.175mm");
+    for (const path of cut) expect(path).toContain("compensated-3mm");
   }, 60_000);
 });
 

@@ -44,8 +44,8 @@ describe("a frame file", () => {
     const { parameters } = await read({});
     expect(parameters.cutting).toEqual({
       method: "router",
-      kerf: 3.175,
-      clearance: 5.175,
+      kerf: 3,
+      clearance: 5,
       edgeMargin: 15,
       compensation: "shop",
     });
@@ -228,7 +228,7 @@ describe("many problems", () => {
       read({
         "frame.yaml": frame.replace("size: 75", "size: 76"),
         "stock.yaml": stock.replace("price: 62", "price: -62"),
-        "shop.yaml": shop.replace("kerf: 3.175", "kerf: 0"),
+        "shop.yaml": shop.replace("kerf: 3 ", "kerf: 0 "),
       }),
     );
     expect(says).toContain("frame.yaml:19:39");

@@ -119,7 +119,7 @@ export const badStockAndShop: readonly BadInput[] = [
   },
   {
     name: "a kerf of nothing",
-    files: shopWith("kerf: 3.175", "kerf: 0"),
+    files: shopWith("kerf: 3 ", "kerf: 0 "),
     says: ["cutting.kerf: 0 must be more than 0"],
   },
   { name: "no feeds", files: shopWith(/feeds:[\s\S]*?\n\n/, ""), says: ["feeds: is missing"] },

@@ -69,7 +69,7 @@ function cutRows(
   return result.sheets.map((sheet, index) => {
     const copies = new Map<string, number>();
     for (const { part } of sheet.placements) copies.set(part, (copies.get(part) ?? 0) + 1);
-    const plates = [...copies].map(([part, count]) => `${count} × ${names.get(part) ?? part}`).join(", ");
+    const plates = [...copies].map(([part, count]) => `${count} × ${names.get(part) ?? part}`).join("; ");
     const file = (files[index] ?? "").replace(/^sheets\//, "");
     return html`<tr><td>${file}</td><td>${sheet.stock}</td><td class="n">${sheet.times}</td><td>${plates}</td><td class="box">☐</td></tr>
 `;

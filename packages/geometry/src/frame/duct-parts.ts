@@ -11,6 +11,9 @@ import type { FrameParameters, MotorParameters } from "./parameters.js";
 /** Thread engagement below which a metal thread is not fully used, in screw diameters (common practice: 1 d). */
 const FULL_ENGAGEMENT = 1;
 
+/** Engagement at the thickest plate below which a motor is not held at all, in screw diameters (common practice). */
+const LEAST_ENGAGEMENT = 0.5;
+
 /** Pipe, motors, screws, spacers and ties of every duct. */
 export function ductParts(machine: Machine, findings: Finding[]): Contribution {
   const { parameters, ducts } = machine;
@@ -78,9 +81,9 @@ function motorHardware(
   if (nominal < FULL_ENGAGEMENT * d - 1e-9) {
     findings.push({
       id: "fit.motor-screw-engagement",
-      severity: "warning",
+      severity: choice.engaged.min < LEAST_ENGAGEMENT * d ? "error" : "warning",
       place,
-      message: `${motor.screw}x${choice.length} reaches ${nominal.toFixed(2)} mm into the motor (${choice.engaged.min.toFixed(2)} to ${choice.engaged.max.toFixed(2)} over the sheet's tolerance); ${(FULL_ENGAGEMENT * d).toFixed(1)} mm would use the thread fully`,
+      message: `${motor.screw}x${choice.length} reaches ${nominal.toFixed(2)} mm into the motor (${choice.engaged.min.toFixed(2)} to ${choice.engaged.max.toFixed(2)} over the sheet's tolerance); ${(FULL_ENGAGEMENT * d).toFixed(1)} mm would use the thread fully, below ${(LEAST_ENGAGEMENT * d).toFixed(1)} mm it strips: measure the sheet and give sheets.carrier.measured, or choose another thickness`,
       measured: nominal,
       limit: FULL_ENGAGEMENT * d,
       why: "engagement of one diameter uses a metal thread fully",

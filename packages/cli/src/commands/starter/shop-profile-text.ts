@@ -8,7 +8,7 @@ currency: EUR                # ISO 4217; the stock list must count in the same
 
 cutting:
   method: router             # router, laser or waterjet
-  kerf: 3.175                # width the cut removes: a router's cutter diameter, a laser's beam, a waterjet's jet
+  kerf: 3                    # width the cut removes: a router's cutter diameter, a laser's beam, a waterjet's jet
   safetyGap: 2               # material left between two cuts; the distance between plates is kerf + safetyGap
   edgeMargin: 15             # strip along the sheet's edge that stays free: clamps, screws, a ragged edge
   compensation: shop         # who moves the contours by half a kerf:

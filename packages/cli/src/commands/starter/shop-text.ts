@@ -10,7 +10,7 @@ currency: EUR
 
 cutting:
   method: router
-  kerf: 3.175            # the cutter's diameter
+  kerf: 3                # the cutter's diameter
   safetyGap: 2           # material left between two cuts
   edgeMargin: 15
   compensation: shop     # files hold the plates' own size; the shop moves the cutter by half its diameter

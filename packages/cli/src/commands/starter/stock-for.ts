@@ -53,7 +53,7 @@ function takenBy(choice: StarterChoice): {
   const file = checked(frameFileSchema, root);
   const cutting = {
     method: "router",
-    kerf: 3.175,
+    kerf: 3,
     clearance: 5.175,
     edgeMargin: 15,
     compensation: "shop",

@@ -33,8 +33,7 @@ export function dxfTags(text: string): DxfTag[] {
   for (let i = 0; i + 1 < lines.length; i += 2) {
     const code = lines[i]?.trim() ?? "";
     const value = lines[i + 1]?.trim() ?? "";
-    if (!/^-?\d{1,4}$/.test(code))
-      throw new DxfFault(`expected a group code, found "${code.slice(0, 40)}"`, i + 1);
+    if (!/^-?\d{1,4}$/.test(code)) throw new DxfFault("expected a group code, a whole number", i + 1);
     const tag = { code: Number(code), value, line: i + 1 };
     tags.push(tag);
     if (tag.code === 0 && tag.value === "EOF") {
