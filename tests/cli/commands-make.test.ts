@@ -88,7 +88,7 @@ describe("make", () => {
     for (const sheet of sheets)
       expect(sheet.file).toMatch(new RegExp(`^sheets/[a-z0-9.-]+-x${sheet.times}\\.dxf$`));
     const paths = record.files.map((file) => file.path);
-    const drawings = paths.filter((path) => /^(sheets|plates)\//.test(path));
+    const drawings = paths.filter((path) => /^(sheets|plates)\/.*\.(dxf|svg)$/.test(path));
     expect(drawings.length).toBe(2 * (sheets.length + record.plates.length));
     for (const path of drawings.filter((each) => each.endsWith(".dxf"))) {
       expect(paths).toContain(path.replace(/dxf$/, "svg"));
