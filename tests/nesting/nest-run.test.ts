@@ -124,7 +124,7 @@ describe("the run", () => {
   });
 
   it("ends by itself after the seconds given, with everything laid", async () => {
-    const result = await nest({ ...endless, effort: { seconds: 0.3 } });
+    const result = await nest({ ...mixed, effort: { seconds: 0.3 } });
     expect(copies(result)).toBe(16);
   });
 
