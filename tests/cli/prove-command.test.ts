@@ -25,7 +25,7 @@ beforeAll(async () => {
     "stock.yaml": stock,
     "shop.yaml": shop.replace("files:\n", wishes),
   });
-  made = await command(["make", "frame.yaml", "--out", "made", "--effort", "0.2", "--json"], folder);
+  made = await command(["make", "frame.yaml", "--out", "made", "--json"], folder);
   good = await contents(join(folder, "made"));
   sheet = [...good.keys()].find((path) => /^sheets\/pe-hd.*\.dxf$/.test(path)) ?? "";
 }, 120_000);
