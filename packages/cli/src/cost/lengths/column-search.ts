@@ -1,5 +1,6 @@
+import type { ModelRow, ModelVariable } from "@keelcut/nesting";
 import { cheapestPurchase, type Tier, tierPrice } from "../purchase.js";
-import { type ModelRow, type ModelVariable, solveModel } from "./linear-model.js";
+import { solveModel } from "./linear-model.js";
 import { firstFit, maximalPatterns, type Pattern, worthiestPattern } from "./patterns.js";
 
 /** A cutting problem in whole units: sizes and capacities both hold one saw kerf more than the lengths. */

@@ -1,33 +1,5 @@
+import type { ModelRow, ModelSolution, ModelVariable, SolverLimits } from "@keelcut/nesting";
 import type { LegacyHighs } from "highs";
-
-/** A variable of a model to be minimised; lower bound 0. */
-export interface ModelVariable {
-  readonly cost: number;
-  readonly upper?: number;
-  readonly kind: "continuous" | "integer";
-  /** Coefficient in each row, by row index. */
-  readonly column: ReadonlyMap<number, number>;
-}
-
-export interface ModelRow {
-  readonly sense: ">=" | "<=";
-  readonly limit: number;
-}
-
-export interface ModelSolution {
-  /** `optimal`, or `stopped` at the node or time limit with the best values so far. */
-  readonly status: "optimal" | "stopped";
-  readonly values: readonly number[];
-  /** Duals of the rows, for a model without integer variables. */
-  readonly duals: readonly number[];
-}
-
-export interface ModelLimits {
-  /** Nodes the search may visit: the same stop on every machine. */
-  readonly nodes?: number;
-  /** The search may stop once no better answer can be better by this much. */
-  readonly gap?: number;
-}
 
 /** Nodes when no limit is given. */
 const MOST_NODES = 20_000;
@@ -43,7 +15,7 @@ let loading: Promise<LegacyHighs> | undefined;
 export async function solveModel(
   variables: readonly ModelVariable[],
   rows: readonly ModelRow[],
-  limits: ModelLimits = {},
+  limits: SolverLimits = {},
 ): Promise<ModelSolution | undefined> {
   loading ??= loadHighs();
   const highs = await loading;
