@@ -15,6 +15,9 @@ import { offerOf } from "../cost/purchase.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { StockList } from "../input/stock-list.js";
 
+/** Threads of the search beside the main one: as many as it can use. They do not change what it finds. */
+const SEARCH_THREADS = 2;
+
 export interface BatchFacts {
   readonly plates: readonly Plate[];
   readonly stock: StockList | undefined;
@@ -70,6 +73,7 @@ export async function planned(
   const plans = await planBatches(first.batch, demands, {
     solver: solveModel,
     signal: control.signal,
+    workers: SEARCH_THREADS,
     onProgress: (best) => control.onProgress(layoutOf(first.job, best)),
   });
   return plans.map((plan, index) => ({ result: layoutOf((groups[index] ?? first).job, plan), plan }));

@@ -44,6 +44,8 @@ export interface BatchControl {
   /** Solves linear and integer programmes. Without one the plan is made by a rule, and its bound is by area alone. */
   readonly solver?: Solver;
   readonly signal?: AbortSignal;
+  /** Threads beside the calling one: 2, or none when absent. They change how long it takes, not what is found. */
+  readonly workers?: number;
   /** Called with every better plan. */
   readonly onProgress?: (best: BatchPlan) => void;
 }

@@ -8,9 +8,15 @@ import type { LayoutPool } from "./pool.js";
 import type { StockShape } from "./shapes.js";
 import type { Solver } from "./solver.js";
 
-/** Share of the effort for layouts of one kit and of several; the rest goes to those that prices ask for. */
-const MIXED_SHARE = 0.35;
-const PRICED_SHARE = 0.9;
+/** Until which share of the effort layouts of one kit and of several are made, and until which those that prices ask for. */
+export interface Shares {
+  readonly mixed: number;
+  readonly priced: number;
+}
+
+/** When nothing comes behind, and when the guided search does. */
+export const WHOLE_EFFORT: Shares = { mixed: 0.35, priced: 0.9 };
+export const FIRST_EFFORT: Shares = { mixed: 0.15, priced: 0.4 };
 
 /** Numbers of kits laid one sheet after another. */
 const KIT_COUNTS = [1, 2, 3, 4, 6, 8, 12, 16] as const;
@@ -43,10 +49,11 @@ export async function generated(
   mix: readonly number[],
   measures: readonly [Measure, ...Measure[]],
   budget: Budget,
+  shares: Shares,
   solver: Solver | undefined,
 ): Promise<void> {
-  const mixed: Pace = { stop: () => budget.spent(MIXED_SHARE), hasty: () => false };
-  const priced: Pace = { stop: () => budget.spent(PRICED_SHARE), hasty: () => false };
+  const mixed: Pace = { stop: () => budget.spent(shares.mixed), hasty: () => false };
+  const priced: Pace = { stop: () => budget.spent(shares.priced), hasty: () => false };
   if (mix.every((count) => count === 0)) return;
   await maker.balanced(pool, mixed);
   for (const kits of LARGE_KIT_COUNTS) await maker.sequence(pool, kits, 0, mixed);

@@ -7,17 +7,20 @@ import type { BatchControl, BatchJob, BatchPlan, TradeRow } from "./batch-job.js
 import { assertBatch } from "./batch-validation.js";
 import { type Bounds, boundsOf, measuresOf } from "./bound.js";
 import { type Choice, choiceOf, sheetsOf } from "./choice.js";
-import { generated } from "./column-generation.js";
+import { FIRST_EFFORT, generated, WHOLE_EFFORT } from "./column-generation.js";
 import { tradedOff } from "./fewest-layouts.js";
 import { greedyChoice } from "./greedy.js";
+import { GuidedMaker } from "./guided.js";
+import { guided, worthGuiding } from "./guided-generation.js";
 import { LayoutMaker } from "./layouts.js";
-import type { Master } from "./master.js";
+import { cheapestChoice, type Master } from "./master.js";
 import { LayoutPool } from "./pool.js";
 import { stockShapes } from "./shapes.js";
+import type { Solver } from "./solver.js";
 import { trimmed } from "./trim.js";
 
-/** Steps when a job names neither steps nor seconds: some seconds a material. */
-export const DEFAULT_BATCH_STEPS = 12_000;
+/** Steps when a job names neither steps nor seconds: half a minute a material at most. */
+export const DEFAULT_BATCH_STEPS = 30_000;
 
 /**
  * Plans many copies of a few kinds of plates: which layouts to cut, how often each, from which stock, at the least cost
@@ -86,14 +89,32 @@ export async function planBatches(
       (choice) => choice.cuts.length === 1 && meets(choice, bounds[index] as Bounds),
     ),
   );
+  const masters = planners.map((planner) => planner.master);
   if (settled.includes(false)) {
     const measures = measuresOf(setup, shapes, mix);
-    await generated(pool, maker, shapes, mix, measures, budget, control.solver);
+    const most = open ? DEFAULT_BATCH_STEPS : (job.effort.steps ?? Number.POSITIVE_INFINITY);
+    const { solver } = control;
+    const deeper = new GuidedMaker(setup, mix, control.workers ?? 0, signal);
+    const guide = solver !== undefined && worthGuiding(deeper, shapes, most);
+    const shares = guide ? FIRST_EFFORT : WHOLE_EFFORT;
+    await generated(pool, maker, shapes, mix, measures, budget, shares, solver);
+    if (guide) {
+      for (const [index, planner] of planners.entries()) {
+        const master = planner.master();
+        const met = settled[index] || (await metBound(planner, master, bounds[index] as Bounds, solver));
+        // What cannot be bettered keeps its layouts, whatever is sought for the demands beside it.
+        if (met) masters[index] = () => master;
+      }
+      if (masters.some((master, index) => master === planners[index]?.master)) {
+        const effort = { budget, most, seed: job.seed };
+        await guided(pool, deeper, shapes, mix, measures[0], effort, solver);
+      }
+    }
   }
   const plans: BatchPlan[] = [];
   for (const [index, planner] of planners.entries()) {
     const { choice, trade } = await tradedOff(
-      planner.master(),
+      (masters[index] as () => Master)(),
       early[index] as Choice[],
       settled[index] ? undefined : control.solver,
       (found) => finished(planner, found),
@@ -129,6 +150,13 @@ async function finished({ job, trimmer, master }: Planner, choice: Choice): Prom
     if (whole !== undefined) found.push(whole);
   }
   return found;
+}
+
+/** True when the best choice among the layouts so far costs no more than any plan does. */
+async function metBound(planner: Planner, master: Master, bounds: Bounds, solver: Solver): Promise<boolean> {
+  const answer = await cheapestChoice(master, solver, undefined);
+  if (answer === undefined || !meets(answer.choice, bounds)) return false;
+  return (await finished(planner, answer.choice)).some((choice) => meets(choice, bounds));
 }
 
 function planOf(

@@ -1,0 +1,193 @@
+import { extentOf, type Turn, turnedPolygon } from "../nofit/polygon.js";
+import { type CompiledSheet, compileSheet, fillSheet } from "../search/fill-sheet.js";
+import type { Laid } from "../sheets/board.js";
+import type { FilledSheet } from "../sheets/fill.js";
+import type { Setup } from "../sheets/prepare.js";
+import { packStrip } from "../strip/pack-strip.js";
+import { type CoarsePlate, coarsePlates, coarseSheet, isBox } from "./coarse.js";
+import { soundLayout } from "./proof.js";
+import type { StockShape } from "./shapes.js";
+
+/** A sheet compiled for the guided search. */
+interface Prepared {
+  readonly sheet: CompiledSheet;
+  /** Where grown plates may lie, when that is a rectangle with nothing on it. */
+  readonly room: Room | undefined;
+}
+
+interface Room {
+  readonly minX: number;
+  readonly minY: number;
+  readonly length: number;
+  readonly width: number;
+}
+
+/** Effort and seed of one search. */
+export interface Try {
+  readonly steps: number;
+  readonly seed: number;
+}
+
+/** What a search of a strip came to. */
+export interface Stretched {
+  /** Length the plates took over the length of the sheet: at most 1 when all have room. */
+  readonly length: number;
+  /** What lies on the sheet; undefined when nothing does. */
+  readonly filled: FilledSheet | undefined;
+}
+
+/**
+ * Makes layouts with the guided search, on coarse polygons that contain the true plates. Each layout is proved by the
+ * independent check before it is handed out.
+ */
+export class GuidedMaker {
+  private readonly setup: Setup;
+  private readonly mix: readonly number[];
+  private readonly workers: number;
+  private readonly signal: AbortSignal | undefined;
+  private readonly wanted: number;
+  private readonly coarse = new Map<StockShape, readonly CoarsePlate[]>();
+  private readonly prepared = new Map<StockShape, Prepared | undefined>();
+
+  constructor(setup: Setup, mix: readonly number[], workers: number, signal: AbortSignal | undefined) {
+    this.setup = setup;
+    this.mix = mix;
+    this.workers = workers;
+    this.signal = signal;
+    this.wanted = mix.filter((count) => count > 0).length;
+  }
+
+  /** Most copies worth trying on a shape: whole kits, one more than area allows. More leads to sheets of few kinds. */
+  limits(shape: StockShape): number[] {
+    const kitArea = this.taken(shape, this.mix);
+    const kits = Math.ceil(shape.along.area / kitArea);
+    return this.mix.map((count, kind) => (shape.holds.has(kind) ? count * kits : 0));
+  }
+
+  /** Pairs of shapes whose no-fit regions must be built, about 1 ms each. */
+  pairs(shape: StockShape): number {
+    const shapes = this.plates(shape).reduce(
+      (sum, { turns }, kind) => sum + ((this.mix[kind] as number) > 0 ? turns.length : 0),
+      0,
+    );
+    return shapes ** 2 / 3;
+  }
+
+  /** False for a shape on which this search cannot lay anything. */
+  usable(shape: StockShape): boolean {
+    return this.ready(shape) !== undefined;
+  }
+
+  /** The plates worth most that it finds room for. */
+  filled(shape: StockShape, worths: readonly number[], { steps, seed }: Try): FilledSheet | undefined {
+    const ready = this.ready(shape);
+    if (ready === undefined) return undefined;
+    const effort = { steps, ...(this.signal === undefined ? {} : { signal: this.signal }) };
+    const { placements } = fillSheet(ready.sheet, worths, this.limits(shape), effort, seed);
+    return this.sound(
+      shape,
+      placements.map(({ item, x, y, rotation, mirrored }) => ({
+        kind: item,
+        turn: { rotation, mirrored },
+        x,
+        y,
+      })),
+    );
+  }
+
+  /** Lays just these plates on a strip as wide as the sheet, or as long, and keeps what does not reach beyond the sheet. */
+  async stretched(
+    shape: StockShape,
+    counts: readonly number[],
+    { steps, seed }: Try,
+  ): Promise<Stretched | undefined> {
+    const room = this.ready(shape)?.room;
+    if (room === undefined) return undefined;
+    const across = seed % 2 === 1;
+    const [height, length] = across ? [room.length, room.width] : [room.width, room.length];
+    const kinds = counts.flatMap((count, kind) => (count > 0 ? [kind] : []));
+    const items = kinds.map((kind) => {
+      const { rotations, mirrorable } = this.setup.kinds[kind].part;
+      const angles = rotations === "any" ? QUARTERS : rotations;
+      return {
+        polygon: this.plates(shape)[kind].body,
+        demand: counts[kind] as number,
+        rotations: across ? angles.map((angle) => (angle + 270) % 360) : angles,
+        mirrorable,
+      };
+    });
+    const enough = new AbortController();
+    this.signal?.addEventListener("abort", () => enough.abort(), { once: true });
+    const result = await packStrip({ height, items }, { steps }, seed, {
+      workers: this.workers,
+      signal: enough.signal,
+      onProgress: (best) => {
+        if (best.length <= length) enough.abort();
+      },
+    }).catch((error: unknown) => {
+      // A plate that fits the sheet in other turns only.
+      if (error instanceof RangeError) return undefined;
+      throw error;
+    });
+    if (result === undefined) return undefined;
+    const laid = result.placements.flatMap(({ item, x, y, rotation, mirrored }): Laid[] => {
+      const kind = kinds[item] as number;
+      const turn = { rotation: rounded(rotation), mirrored };
+      if (x + this.extent(shape, kind, turn).maxX > length + HAIR) return [];
+      if (!across) return [{ kind, turn, x: room.minX + x, y: room.minY + y }];
+      const upright = { rotation: rounded(rotation + 90), mirrored };
+      return [{ kind, turn: upright, x: room.minX + room.length - y, y: room.minY + x }];
+    });
+    return { length: result.length / length, filled: this.sound(shape, laid) };
+  }
+
+  plates(shape: StockShape): readonly CoarsePlate[] {
+    const known = this.coarse.get(shape) ?? coarsePlates(this.setup, this.wanted, shape);
+    this.coarse.set(shape, known);
+    return known;
+  }
+
+  /** Area that so many plates take on a full sheet, roughly, mm2. */
+  taken(shape: StockShape, counts: readonly number[]): number {
+    return this.plates(shape).reduce((sum, { taken }, kind) => sum + taken * counts[kind], 0);
+  }
+
+  private ready(shape: StockShape): Prepared | undefined {
+    if (this.prepared.has(shape)) return this.prepared.get(shape);
+    const problem = coarseSheet(this.setup, shape, this.plates(shape), this.limits(shape));
+    let ready: Prepared | undefined;
+    if (problem !== undefined) {
+      const { minX, maxX, minY, maxY } = extentOf(problem.outline.outer);
+      const open = problem.fixed.length === 0 && isBox(problem.outline.outer);
+      const room = open ? { minX, minY, length: maxX - minX, width: maxY - minY } : undefined;
+      ready = { sheet: compileSheet(problem), room };
+    }
+    this.prepared.set(shape, ready);
+    return ready;
+  }
+
+  private extent(shape: StockShape, kind: number, turn: Turn): { readonly maxX: number } {
+    return extentOf(turnedPolygon(this.plates(shape)[kind].body, turn).outer);
+  }
+
+  /** The sheet, when the independent check finds nothing wrong. */
+  private sound(shape: StockShape, laid: readonly Laid[]): FilledSheet | undefined {
+    if (laid.length === 0) return undefined;
+    const model = shape.along.turned ? shape.across : shape.along;
+    const counts = this.setup.kinds.map(({ index }) => laid.filter(({ kind }) => kind === index).length);
+    const area = counts.reduce((sum, count, kind) => sum + count * (this.setup.kinds[kind]?.area ?? 0), 0);
+    const end = Math.max(...laid.map(({ kind, turn, x }) => x + this.extent(shape, kind, turn).maxX));
+    const filled = { model, laid, counts, area, used: end - model.limits.minX };
+    return soundLayout(this.setup, shape, filled) ? filled : undefined;
+  }
+}
+
+const QUARTERS = [0, 90, 180, 270] as const;
+
+/** Rounding of lengths, mm. */
+const HAIR = 1e-6;
+
+/** The angle in 0 <= angle < 360, free of the noise of radians. */
+function rounded(angle: number): number {
+  return (((Math.round(angle * 1e9) / 1e9) % 360) + 360) % 360;
+}
