@@ -1,9 +1,9 @@
 import { dirname, relative, resolve } from "node:path";
 import type { CuttingParameters, FrameParameters } from "@keelcut/geometry";
 import { checked } from "./checked.js";
-import { readDrawnPlates } from "./drawn-plates.js";
+import type { DrawnPlates } from "./drawn-plates.js";
 import { readExtendedFile } from "./extended-file.js";
-import { frameFileSchema } from "./frame-file.js";
+import { type FrameFile, frameFileSchema } from "./frame-file.js";
 import { unknownNames } from "./frame-names.js";
 import { cuttingParameters, frameParameters } from "./frame-parameters.js";
 import { InputError, inputError, type Problem } from "./input-error.js";
@@ -45,7 +45,7 @@ export async function readFrame(path: string, settings: readonly string[], cwd: 
   const stockFile = scalarAt(root, "stock");
   const shop = shopFile && (await collecting(problems, readShopProfile(shopFile, cwd)));
   const stock = stockFile && (await collecting(problems, readStockList(stockFile, cwd)));
-  const drawn = await readDrawnPlates(file, root);
+  const drawn = await drawnPlates(file, root);
   problems.push(...drawn.problems);
   if (problems.length > 0) throw new InputError(problems);
   if (shop && stock && shop.shop.currency !== stock.stock.currency) {
@@ -68,6 +68,15 @@ export async function readFrame(path: string, settings: readonly string[], cwd: 
       ...[shop?.absolute, stock?.absolute].filter((each) => each !== undefined),
     ],
   };
+}
+
+/** Readers of drawings are many modules: they are loaded when a plate is drawn elsewhere. */
+async function drawnPlates(file: FrameFile, root: LocatedMap): Promise<DrawnPlates> {
+  if (file.plates.every((plate) => plate.import === undefined)) {
+    return { outlines: new Map(), files: [], problems: [] };
+  }
+  const { readDrawnPlates } = await import("./drawn-plates.js");
+  return readDrawnPlates(file, root);
 }
 
 function shopCutting(shop: ShopProfile, cutting: CuttingParameters): ShopProfile {

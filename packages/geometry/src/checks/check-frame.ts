@@ -1,6 +1,9 @@
 import { regionFaults } from "../contour/validate.js";
 import { fitMachine } from "../fit/machine.js";
 import type { Frame } from "../frame/frame.js";
+import type { CuttingParameters } from "../frame/parameters.js";
+import type { Plate } from "../plates/plate.js";
+import { rememberedBy } from "../remember.js";
 import { checkAssembly } from "./assembly-check.js";
 import { type CuttabilityLimits, checkCuttability } from "./cuttability.js";
 import type { Finding, Severity } from "./finding.js";
@@ -24,24 +27,47 @@ export function checkFrame(frame: Frame, limits: CuttabilityLimits = {}): readon
     ...checkToleranceStacks(machine, frame.plates),
     ...checkStrength(machine, frame.plates, known),
     ...checkTrim(frame, known),
-    ...frame.plates.flatMap((plate) =>
-      regionFaults(plate.region).map(
-        (fault): Finding => ({
-          id: "plate.region",
-          severity: "error",
-          place: plate.id,
-          message: `${fault.what} at (${fault.at.x.toFixed(2)}, ${fault.at.y.toFixed(2)}) mm: features of this plate run into each other; change the sizes that place them`,
-          why: "a plate must be one piece with separate openings",
-          source: "geometry",
-        }),
-      ),
-    ),
+    ...frame.plates.flatMap(faultFindings),
     ...frame.plates
       .filter((plate) => plate.made === "cut")
-      .flatMap((plate) => checkCuttability(plate, frame.parameters.cutting, limits)),
+      .flatMap((plate) => cuttabilityOf(plate, frame.parameters.cutting, limits)),
   ]);
   return SEVERITY_ORDER.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
 }
+
+/** Plates that are the same in every variation of a frame are looked at once. */
+const PLATES = 500;
+
+const faultFindings = rememberedBy(
+  PLATES,
+  ({ id, region }: Plate) => JSON.stringify([id, region]),
+  ({ id, region }: Plate): readonly Finding[] =>
+    regionFaults(region).map((fault) => ({
+      id: "plate.region",
+      severity: "error",
+      place: id,
+      message: `${fault.what} at (${fault.at.x.toFixed(2)}, ${fault.at.y.toFixed(2)}) mm: features of this plate run into each other; change the sizes that place them`,
+      why: "a plate must be one piece with separate openings",
+      source: "geometry",
+    })),
+);
+
+/** The key holds all of the plate that the check looks at: not its places, marks and reasons. */
+const cuttabilityOf = rememberedBy(
+  PLATES,
+  ({ id, region, features, sheet, made }: Plate, cutting: CuttingParameters, limits: CuttabilityLimits) =>
+    JSON.stringify([
+      id,
+      region,
+      features.map(({ contour, kind, name }) => [contour, kind, name]),
+      sheet,
+      made,
+      cutting,
+      limits,
+    ]),
+  (plate: Plate, cutting: CuttingParameters, limits: CuttabilityLimits): readonly Finding[] =>
+    checkCuttability(plate, cutting, limits),
+);
 
 /** The same finding at several places is said once, with all its places. */
 function merged(findings: readonly Finding[]): readonly Finding[] {

@@ -1,3 +1,4 @@
+import { rememberedFor } from "../remember.js";
 import type { Contour, Point, Region } from "./contour.js";
 import { arcParameter, type Segment, segments } from "./segment.js";
 
@@ -12,8 +13,15 @@ export interface Box {
 /** The tightest upright box around a contour, arcs included. Throws RangeError on a contour without vertices. */
 export function bounds(contour: Contour): Box {
   if (contour.length === 0) throw new RangeError("a contour without vertices has no bounds");
-  return segments(contour).map(segmentBounds).reduce(boxAround);
+  return boxOf(contour);
 }
+
+const boxOf = rememberedFor((contour: Contour) => pieceBounds(contour).reduce(boxAround));
+
+/** The boxes of the pieces of a contour, in the order of `segments`. */
+export const pieceBounds: (contour: Contour) => readonly Box[] = rememberedFor((contour: Contour) =>
+  segments(contour).map(segmentBounds),
+);
 
 /** The box of a region is that of its outer contour. */
 export function regionBounds(region: Region): Box {

@@ -1,4 +1,5 @@
-import { type Box, boxAround, boxDistance, segmentBounds } from "./bounds.js";
+import { rememberedFor } from "../remember.js";
+import { type Box, bounds, boxDistance, pieceBounds, pointBoxDistance } from "./bounds.js";
 import type { Contour, Point, Region } from "./contour.js";
 import { locateInRegion } from "./locate.js";
 import { nearestOnSegment } from "./nearest.js";
@@ -23,11 +24,21 @@ export function contourGap(a: Contour, b: Contour): Gap {
   return gapOf(boxed(a), boxed(b), undefined);
 }
 
+/** The gap of two closed curves when it is less than `limit`, mm: curves that are farther apart are told so sooner. */
+export function contourGapBelow(a: Contour, b: Contour, limit: number): Gap | undefined {
+  const nowhere = { x: 0, y: 0 };
+  const least = gapOf(boxed(a), boxed(b), { distance: limit, from: nowhere, to: nowhere });
+  return least.distance < limit ? contourGap(a, b) : undefined;
+}
+
 /** Distance of a point from a closed curve, mm, inside or outside. */
 export function pointDistance(contour: Contour, point: Point): number {
   refuseNonFinite(point, "point");
+  const boxes = pieceBounds(contour);
   let least = Number.POSITIVE_INFINITY;
-  for (const piece of segments(contour)) {
+  for (const [index, piece] of segments(contour).entries()) {
+    const box = boxes[index];
+    if (box !== undefined && pointBoxDistance(point, box) > least) continue;
     least = Math.min(least, distanceBetween(nearestOnSegment(piece, point), point));
   }
   return least;
@@ -69,9 +80,17 @@ interface BoxedContour {
 
 function boxed(contour: Contour): BoxedContour {
   if (contour.length === 0) throw new RangeError("a contour without vertices has no distance");
-  const pieces = segments(contour).map((segment) => ({ segment, box: segmentBounds(segment) }));
-  return { pieces, box: pieces.map((piece) => piece.box).reduce(boxAround) };
+  return boxedPieces(contour);
 }
+
+const boxedPieces = rememberedFor((contour: Contour): BoxedContour => {
+  const boxes = pieceBounds(contour);
+  const pieces = segments(contour).flatMap((segment, index) => {
+    const box = boxes[index];
+    return box === undefined ? [] : [{ segment, box }];
+  });
+  return { pieces, box: bounds(contour) };
+});
 
 /** The smaller of `known` and the gap of two contours. Boxes are compared first, the nearest to the other contour before the rest. */
 function gapOf(a: BoxedContour, b: BoxedContour, known: Gap | undefined): Gap {

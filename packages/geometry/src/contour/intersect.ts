@@ -1,4 +1,4 @@
-import { boxesMeet, grownBox, segmentBounds } from "./bounds.js";
+import { boxesMeet, grownBox, pieceBounds, segmentBounds } from "./bounds.js";
 import type { Contour, Point } from "./contour.js";
 import { crossings, touchings } from "./crossings.js";
 import { locate, type Side } from "./locate.js";
@@ -53,7 +53,11 @@ export function contoursCross(a: Contour, b: Contour): boolean {
 
 /** For each side of `b` on which a stretch of `a` runs, a point of such a stretch; `on` when they share an edge. */
 export function sidesOf(a: Contour, b: Contour): Partial<Record<Side, Point>> {
-  const others = segments(b).map((piece) => ({ piece, box: grownBox(segmentBounds(piece), TOLERANCE) }));
+  const boxes = pieceBounds(b);
+  const others = segments(b).flatMap((piece, index) => {
+    const box = boxes[index];
+    return box === undefined ? [] : [{ piece, box: grownBox(box, TOLERANCE) }];
+  });
   const sides: Partial<Record<Side, Point>> = {};
   let placed = false;
   for (const piece of segments(a)) {

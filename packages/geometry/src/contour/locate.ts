@@ -1,4 +1,4 @@
-import { boxesMeet, grownBox, segmentBounds } from "./bounds.js";
+import { type Box, pieceBounds, pointBoxDistance } from "./bounds.js";
 import type { Contour, Point, Region } from "./contour.js";
 import { nearestOnSegment } from "./nearest.js";
 import { type ArcSegment, type Segment, segments } from "./segment.js";
@@ -10,7 +10,7 @@ export type Side = "inside" | "on" | "outside";
 /** Where a point lies to a contour, whichever way it runs; within `tolerance` (mm) of the curve it is on it. */
 export function locate(contour: Contour, point: Point, tolerance: number = TOLERANCE): Side {
   refuseNonFinite(point, "point");
-  return locateAmong(segments(contour), point, tolerance);
+  return locateAmong(segments(contour), pieceBounds(contour), point, tolerance);
 }
 
 /** Where a point lies to the material of a region; on any contour it is on. */
@@ -25,11 +25,16 @@ export function locateInRegion(region: Region, point: Point, tolerance: number =
   return "inside";
 }
 
-function locateAmong(pieces: readonly Segment[], point: Point, tolerance: number): Side {
+function locateAmong(
+  pieces: readonly Segment[],
+  boxes: readonly Box[],
+  point: Point,
+  tolerance: number,
+): Side {
   let crossings = 0;
-  for (const piece of pieces) {
-    const near = grownBox(segmentBounds(piece), tolerance);
-    if (boxesMeet(near, { minX: point.x, minY: point.y, maxX: point.x, maxY: point.y })) {
+  for (const [index, piece] of pieces.entries()) {
+    const box = boxes[index];
+    if (box !== undefined && pointBoxDistance(point, box) <= tolerance) {
       if (distanceBetween(nearestOnSegment(piece, point), point) <= tolerance) return "on";
     }
     crossings += rayCrossings(piece, point);

@@ -1,16 +1,17 @@
+import { rememberedFor } from "../remember.js";
 import type { Contour, Point, Region } from "./contour.js";
 import { addMoments, type Moments, momentsOf, noMoments, scaledMoments } from "./moments.js";
 import { segmentLength, segments } from "./segment.js";
 
 /** Length of the closed curve, mm. */
-export function contourLength(contour: Contour): number {
-  return segments(contour).reduce((sum, piece) => sum + segmentLength(piece), 0);
-}
+export const contourLength: (contour: Contour) => number = rememberedFor((contour: Contour) =>
+  segments(contour).reduce((sum, piece) => sum + segmentLength(piece), 0),
+);
 
 /** Enclosed area, mm2: positive when the contour runs counter-clockwise, negative when clockwise. Closed form, arcs included. */
-export function signedArea(contour: Contour): number {
-  return momentsOf(contour).area;
-}
+export const signedArea: (contour: Contour) => number = rememberedFor(
+  (contour: Contour) => momentsOf(contour).area,
+);
 
 /** Centre of gravity of the enclosed area, mm. Throws RangeError when the contour encloses none. */
 export function contourCentroid(contour: Contour): Point {

@@ -1,3 +1,4 @@
+import { rememberedFor } from "../remember.js";
 import type { Contour, Path, Point, Vertex } from "./contour.js";
 import { TOLERANCE } from "./tolerance.js";
 import { distanceBetween, polar, positiveAngle } from "./vector.js";
@@ -23,14 +24,12 @@ export interface ArcSegment {
 export type Segment = LineSegment | ArcSegment;
 
 /** The pieces of a closed contour in order: one per vertex, the last leads back to the first vertex. */
-export function segments(contour: Contour): Segment[] {
-  return contour.map((vertex, index) =>
-    segmentBetween(vertex, contour[(index + 1) % contour.length] ?? vertex),
-  );
-}
+export const segments: (contour: Contour) => readonly Segment[] = rememberedFor((contour: Contour) =>
+  contour.map((vertex, index) => segmentBetween(vertex, contour[(index + 1) % contour.length] ?? vertex)),
+);
 
 /** The pieces of a path: as a contour when closed, one fewer than vertices when open. */
-export function pathSegments(path: Path): Segment[] {
+export function pathSegments(path: Path): readonly Segment[] {
   if (path.closed) return segments(path.vertices);
   return path.vertices
     .slice(0, -1)
@@ -165,7 +164,18 @@ export function arcParameter(piece: ArcSegment, angle: number, slack = 0): numbe
 }
 
 /** The circle a contour is, when it is one true circle drawn as arcs (for writers); undefined when it is not. */
-export function asCircle(contour: Contour): { center: Point; radius: number } | undefined {
+export function asCircle(contour: Contour): Circle | undefined {
+  return circleOf(contour).circle;
+}
+
+interface Circle {
+  readonly center: Point;
+  readonly radius: number;
+}
+
+const circleOf = rememberedFor((contour: Contour) => ({ circle: circleThrough(contour) }));
+
+function circleThrough(contour: Contour): Circle | undefined {
   const first = contour.length < 2 ? undefined : segments(contour)[0];
   if (first?.kind !== "arc") return undefined;
   let sweep = 0;

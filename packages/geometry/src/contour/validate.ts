@@ -1,4 +1,5 @@
-import { bounds, grownBox, segmentBounds } from "./bounds.js";
+import { rememberedFor } from "../remember.js";
+import { type Box, bounds, grownBox, pieceBounds } from "./bounds.js";
 import type { Contour, Point, Region } from "./contour.js";
 import { type Meeting, segmentIntersections, sidesOf } from "./intersect.js";
 import { signedArea } from "./measure.js";
@@ -18,7 +19,9 @@ export interface ContourFault {
  * What keeps a list of vertices from being a simple closed contour; nothing when it is one. `meets-itself` covers
  * crossing and touching away from a shared vertex, `doubled-edge` two stretches that run along each other.
  */
-export function contourFaults(contour: Contour): ContourFault[] {
+export const contourFaults: (contour: Contour) => readonly ContourFault[] = rememberedFor(faultsOf);
+
+function faultsOf(contour: Contour): readonly ContourFault[] {
   const unreadable = contour.filter((vertex) => ![vertex.x, vertex.y, vertex.bulge].every(Number.isFinite));
   if (unreadable.length > 0) return unreadable.map((at) => ({ what: "not-finite", at }));
   const pieces = segments(contour);
@@ -28,14 +31,23 @@ export function contourFaults(contour: Contour): ContourFault[] {
   }
   const empty = pieces.filter((piece) => segmentLength(piece) <= TOLERANCE);
   if (empty.length > 0) return empty.map((piece) => ({ what: "no-length", at: piece.from }));
-  return selfMeetings(pieces);
+  return selfMeetings(
+    pieces,
+    pieceBounds(contour).map((box) => grownBox(box, TOLERANCE)),
+  );
 }
 
-function selfMeetings(pieces: readonly Segment[]): ContourFault[] {
+function selfMeetings(pieces: readonly Segment[], boxes: readonly Box[]): ContourFault[] {
   const faults: ContourFault[] = [];
-  for (const [i, j] of overlappingPairs(pieces.map((piece) => grownBox(segmentBounds(piece), TOLERANCE)))) {
+  for (const [i, j] of overlappingPairs(boxes)) {
     const [a, b] = [pieces[i], pieces[j]];
     if (a === undefined || b === undefined) continue;
+    if (
+      pieces.length > 2 &&
+      isPlainCorner(a, b) &&
+      (follows(i, j, pieces.length) || follows(j, i, pieces.length))
+    )
+      continue;
     const meetings = segmentIntersections(a, b);
     const doubled = commonStretch(a, b, meetings);
     const shared = [
@@ -49,6 +61,13 @@ function selfMeetings(pieces: readonly Segment[]): ContourFault[] {
     else if (stray !== undefined) faults.push({ what: "meets-itself", at: { x: stray.x, y: stray.y } });
   }
   return faults;
+}
+
+/** Two straight pieces that follow each other meet at their corner alone, unless one turns back along the other. */
+function isPlainCorner(a: Segment, b: Segment): boolean {
+  if (a.kind !== "line" || b.kind !== "line") return false;
+  const [ax, ay, bx, by] = [a.to.x - a.from.x, a.to.y - a.from.y, b.to.x - b.from.x, b.to.y - b.from.y];
+  return Math.abs(ax * by - ay * bx) > 0.01 * Math.hypot(ax, ay) * Math.hypot(bx, by);
 }
 
 function follows(i: number, j: number, count: number): boolean {

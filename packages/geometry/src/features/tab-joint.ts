@@ -1,6 +1,8 @@
 import { subtract, unite } from "../contour/boolean.js";
 import { polygon, rectangle } from "../contour/build.js";
 import type { Contour, Point, Region } from "../contour/contour.js";
+import { translate } from "../contour/transform.js";
+import { rememberedBy } from "../remember.js";
 import { cornerRelief } from "./corner-relief.js";
 
 /**
@@ -111,22 +113,28 @@ export function tabSlot(
   const across = thickest + TAB_THICKNESS_PLAY;
   const length = along === "x" ? tabLength + TAB_END_PLAY : across;
   const height = along === "x" ? across : tabLength + TAB_END_PLAY;
-  const slot = {
-    outer: rectangle(centre.x - length / 2, centre.y - height / 2, length, height),
-    openings: [],
-  };
-  if (relief === 0) return slot.outer;
-  const reliefs = [-1, 1].flatMap((sx) =>
-    [-1, 1].map((sy) => {
-      const corner = { x: centre.x + (sx * length) / 2, y: centre.y + (sy * height) / 2 };
-      return {
-        outer: cornerRelief(corner, { x: corner.x - sx, y: corner.y - sy }, relief),
-        openings: [],
-      };
-    }),
-  );
-  return single(unite([slot, ...reliefs])).outer;
+  if (relief === 0) return rectangle(centre.x - length / 2, centre.y - height / 2, length, height);
+  return translate(relievedSlot(length, height, relief), centre.x, centre.y);
 }
+
+/** About the origin; a frame has many slots of a few sizes. */
+const relievedSlot = rememberedBy(
+  200,
+  (length: number, height: number, relief: number) => `${length} ${height} ${relief}`,
+  (length: number, height: number, relief: number): Contour => {
+    const slot = { outer: rectangle(-length / 2, -height / 2, length, height), openings: [] };
+    const reliefs = [-1, 1].flatMap((sx) =>
+      [-1, 1].map((sy) => {
+        const corner = { x: (sx * length) / 2, y: (sy * height) / 2 };
+        return {
+          outer: cornerRelief(corner, { x: corner.x - sx, y: corner.y - sy }, relief),
+          openings: [],
+        };
+      }),
+    );
+    return single(unite([slot, ...reliefs])).outer;
+  },
+);
 
 function single(regions: readonly Region[]): Region {
   const [region] = regions;

@@ -28,7 +28,7 @@ export interface Machine {
   readonly standing: readonly StandingDuct[];
   /** Radius of the relief in square inside corners; 0 when none is needed. */
   readonly relief: number;
-  /** Windows of a duct's carrier, centred on its axis. Drawn once for ducts that are alike: they cost most of a derivation. */
+  /** Windows of a duct's carrier, centred on its axis. */
   readonly windowsOf: (fitted: FittedDuct) => readonly Contour[];
 }
 
@@ -48,18 +48,7 @@ export function fitMachine(parameters: FrameParameters, findings: Finding[]): Ma
       .filter((fitted) => fitted.duct.axis === "heave" && fitted.sound)
       .map((fitted) => ({ fitted, ties: standingTies(fitted, parameters) })),
     relief: reliefRadius(parameters.cutting),
-    windowsOf: windowsOnce(parameters),
-  };
-}
-
-function windowsOnce({ cutting }: FrameParameters): Machine["windowsOf"] {
-  const drawn = new Map<string, readonly Contour[]>();
-  return ({ fit, duct }) => {
-    const { gap, gapNeeded, spacerLength, spacerWashers, ...shape } = fit;
-    const key = JSON.stringify([shape, duct.carrier]);
-    const windows = drawn.get(key) ?? carrierWindows(fit, duct.carrier, cutting);
-    drawn.set(key, windows);
-    return windows;
+    windowsOf: ({ fit, duct }) => carrierWindows(fit, duct.carrier, parameters.cutting),
   };
 }
 

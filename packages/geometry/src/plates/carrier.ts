@@ -12,6 +12,7 @@ import type {
   FrameParameters,
   MotorParameters,
 } from "../frame/parameters.js";
+import { rememberedBy } from "../remember.js";
 import type { Cut, PlateDraft } from "./compose.js";
 import type { Seat } from "./plate.js";
 import type { PlateTemplate } from "./template.js";
@@ -117,8 +118,22 @@ export function carrierShape(
   };
 }
 
-/** The windows alone: a deck under a heave duct has the same ones. Counter-clockwise contours. */
-export function carrierWindows(
+/**
+ * The windows alone: a deck under a heave duct has the same ones. Counter-clockwise contours. Drawn once for carriers that are
+ * alike: they cost most of a derivation.
+ */
+export const carrierWindows: (
+  fit: CarrierFit,
+  carrier: CarrierParameters,
+  cutting: CuttingParameters,
+) => readonly Contour[] = rememberedBy(
+  200,
+  ({ gap, gapNeeded, spacerLength, spacerWashers, ...shape }, carrier, { kerf }) =>
+    JSON.stringify([shape, carrier, kerf]),
+  drawnWindows,
+);
+
+function drawnWindows(
   fit: CarrierFit,
   carrier: CarrierParameters,
   cutting: CuttingParameters,

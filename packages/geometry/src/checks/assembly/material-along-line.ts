@@ -1,4 +1,4 @@
-import { type Box, boxesMeet, grownBox, segmentBounds } from "../../contour/bounds.js";
+import { type Box, boxesMeet, grownBox, pieceBounds, segmentBounds } from "../../contour/bounds.js";
 import type { Point, Region } from "../../contour/contour.js";
 import { segmentIntersections } from "../../contour/intersect.js";
 import { rayCrossings } from "../../contour/locate.js";
@@ -17,9 +17,13 @@ export interface Stretch {
 export type Material = readonly { readonly segment: Segment; readonly box: Box }[];
 
 export function materialOf(region: Region): Material {
-  return [region.outer, ...region.openings]
-    .flatMap((contour) => segments(contour))
-    .map((segment) => ({ segment, box: grownBox(segmentBounds(segment), TOLERANCE) }));
+  return [region.outer, ...region.openings].flatMap((contour) => {
+    const boxes = pieceBounds(contour);
+    return segments(contour).flatMap((segment, index) => {
+      const box = boxes[index];
+      return box === undefined ? [] : [{ segment, box: grownBox(box, TOLERANCE) }];
+    });
+  });
 }
 
 /**

@@ -1,24 +1,46 @@
+import { bounds } from "../../contour/bounds.js";
 import type { Contour, Point } from "../../contour/contour.js";
 import { flatten } from "../../contour/flatten.js";
+import { signedArea } from "../../contour/measure.js";
+import { rememberedFor } from "../../remember.js";
 
 /** Arcs are flattened this finely, mm; extents come out too large by twice this at most. */
 const CHORD_ERROR = 0.0005;
 
 /** The least distance of two parallel lines that hold the contour between them, mm: its width however it is turned. */
 export function narrowestExtent(contour: Contour): number {
-  const hull = convexHull(flatten(contour, CHORD_ERROR, "outside"));
-  return Math.min(...antipodes(hull).map(({ height }) => height));
+  return Math.min(...antipodesOf(contour).map(({ height }) => height));
 }
 
 /** The largest distance of two points of the contour, mm. */
 export function longestExtent(contour: Contour): number {
-  const hull = convexHull(flatten(contour, CHORD_ERROR, "outside"));
   let longest = 0;
-  for (const { from, to, far } of antipodes(hull)) {
+  for (const { from, to, far } of antipodesOf(contour)) {
     longest = Math.max(longest, squared(from, far), squared(to, far));
   }
   return Math.sqrt(longest);
 }
+
+/** No less than `longestExtent`, and found at once: the diagonal of the box. */
+export function longestAtMost(contour: Contour): number {
+  const box = bounds(contour);
+  return Math.hypot(box.maxX - box.minX, box.maxY - box.minY) + 4 * CHORD_ERROR;
+}
+
+/** No less than `narrowestExtent`, and found at once: the shorter side of the box. */
+export function narrowestAtMost(contour: Contour): number {
+  const box = bounds(contour);
+  return Math.min(box.maxX - box.minX, box.maxY - box.minY) + 4 * CHORD_ERROR;
+}
+
+/** No more than `narrowestExtent`: what is held by two lines is no larger than their distance times its longest extent. */
+export function narrowestAtLeast(contour: Contour): number {
+  return Math.abs(signedArea(contour)) / longestAtMost(contour);
+}
+
+const antipodesOf = rememberedFor((contour: Contour) =>
+  antipodes(convexHull(flatten(contour, CHORD_ERROR, "outside"))),
+);
 
 /** A side of a hull and the corner farthest from it. */
 interface Antipode {

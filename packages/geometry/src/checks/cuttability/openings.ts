@@ -1,14 +1,20 @@
+import { congruenceKey } from "../../contour/congruence.js";
 import type { Contour, Point } from "../../contour/contour.js";
 import { pointDistance } from "../../contour/distance.js";
 import { contourCentroid } from "../../contour/measure.js";
 import { offsetContour, offsetRegion } from "../../contour/offset.js";
 import { type ArcSegment, asCircle, pointAt, type Segment, segments } from "../../contour/segment.js";
 import { TOLERANCE } from "../../contour/tolerance.js";
+import { rememberedBy } from "../../remember.js";
 import type { Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
 import { type Cut, type CutContour, counted, grouped } from "./cut.js";
-import { longestExtent } from "./extent.js";
+import { longestAtMost, longestExtent } from "./extent.js";
 import { insideCorners } from "./inside-corners.js";
+import { isReachedEverywhere } from "./reach.js";
+
+/** How many shapes are remembered. */
+const SHAPES = 2000;
 
 /** Openings and notches that the cut cannot pass, and the cores that fall out of openings. */
 export function openingFindings(cut: Cut): Finding[] {
@@ -65,6 +71,17 @@ function widthBelow(opening: Contour, limit: number): number | undefined {
   if (asRound !== undefined) return 2 * asRound.radius < limit - TOLERANCE ? 2 * asRound.radius : undefined;
   const slot = asObround(opening);
   if (slot !== undefined) return slot.width < limit - TOLERANCE ? slot.width : undefined;
+  return oddWidthBelow(opening, limit);
+}
+
+/** The same shape is cut many times, turned and moved: its width is measured once. */
+const oddWidthBelow = rememberedBy(
+  SHAPES,
+  (opening: Contour, limit: number) => `${congruenceKey(opening)} ${limit}`,
+  measuredWidthBelow,
+);
+
+function measuredWidthBelow(opening: Contour, limit: number): number | undefined {
   // A disc exactly as wide as the opening passes, but its path has no area: the hair lets it keep one.
   const passes = (width: number): boolean => offsetContour(opening, -(width - HAIR) / 2).length === 1;
   if (passes(limit)) return undefined;
@@ -89,6 +106,7 @@ function narrowNotches(cut: Cut): Finding[] {
   const { kerf } = cut.cutting;
   const pieces = segments(outline.contour);
   if (isConvex(outline)) return [];
+  if (isReachedEverywhere(outline, kerf / 2)) return [];
   // Regions, not contours: the wide end of a keyhole becomes an opening, which has to grow where the outline shrinks.
   const reached = offsetRegion({ outer: outline.contour, openings: [] }, kerf / 2)
     .flatMap((grown) => offsetRegion(grown, -kerf / 2))
@@ -159,9 +177,18 @@ function coreExtent(opening: Contour, kerf: number, least: number): number {
   if (round !== undefined) return Math.max(0, 2 * (round.radius - kerf));
   const slot = asObround(opening);
   if (slot !== undefined) return slot.width > 2 * kerf + TOLERANCE ? slot.length - 2 * kerf : 0;
-  if (longestExtent(opening) - 2 * kerf < least) return 0;
-  return Math.max(0, ...offsetContour(opening, -kerf).map(longestExtent));
+  if (longestAtMost(opening) - 2 * kerf < least) return 0;
+  return oddCoreExtent(opening, kerf, least);
 }
+
+const oddCoreExtent = rememberedBy(
+  SHAPES,
+  (opening: Contour, kerf: number, least: number) => `${congruenceKey(opening)} ${kerf} ${least}`,
+  (opening: Contour, kerf: number, least: number) =>
+    longestExtent(opening) - 2 * kerf < least
+      ? 0
+      : Math.max(0, ...offsetContour(opening, -kerf).map(longestExtent)),
+);
 
 /** Width and length over all when a contour is a slot with round ends; most openings that are not round are. */
 function asObround(contour: Contour): { readonly width: number; readonly length: number } | undefined {

@@ -1,20 +1,20 @@
 import { bounds } from "../../contour/bounds.js";
-import { contourGap } from "../../contour/distance.js";
+import { contourGapBelow } from "../../contour/distance.js";
 import { asCircle } from "../../contour/segment.js";
 import { TOLERANCE } from "../../contour/tolerance.js";
 import type { FeatureKind } from "../../plates/plate.js";
 import type { Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
 import { type Cut, type CutContour, counted, grouped } from "./cut.js";
-import { narrowestExtent } from "./extent.js";
+import { narrowestAtMost, narrowestExtent } from "./extent.js";
 
 /** Material between two openings, or between an opening and the outline, that is too thin to survive the cutting. */
 export function webFindings(cut: Cut): Finding[] {
   const limit = cut.limit("web");
   const lost = Math.min(cut.limit("lostWeb").value, limit.value);
   const thin = neighbours(cut, limit.value).flatMap(([a, b]) => {
-    const gap = contourGap(a.contour, b.contour);
-    if (gap.distance >= limit.value - TOLERANCE) return [];
+    const gap = contourGapBelow(a.contour, b.contour, limit.value - TOLERANCE);
+    if (gap === undefined) return [];
     const names = [a.name, b.name].sort();
     return [
       {
@@ -51,9 +51,12 @@ export function edgeDistanceFindings(cut: Cut): Finding[] {
   const close = cut.openings.flatMap((opening) => {
     const kind = edgeKind(opening);
     if (kind === undefined) return [];
-    const width = 2 * (asCircle(opening.contour)?.radius ?? 0) || narrowestExtent(opening.contour);
+    const round = asCircle(opening.contour);
+    const most = cut.limit(kind).value * (round ? 2 * round.radius : narrowestAtMost(opening.contour));
+    const gap = contourGapBelow(opening.contour, cut.outline.contour, most);
+    if (gap === undefined) return [];
+    const width = round ? 2 * round.radius : narrowestExtent(opening.contour);
     const wanted = cut.limit(kind).value * width;
-    const gap = contourGap(opening.contour, cut.outline.contour);
     if (gap.distance < web - TOLERANCE || gap.distance >= wanted - TOLERANCE) return [];
     return [
       {

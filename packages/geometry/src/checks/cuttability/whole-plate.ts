@@ -3,7 +3,7 @@ import { TOLERANCE } from "../../contour/tolerance.js";
 import type { Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
 import type { Cut } from "./cut.js";
-import { longestExtent, narrowestExtent } from "./extent.js";
+import { longestAtMost, longestExtent, narrowestAtLeast, narrowestExtent } from "./extent.js";
 
 /** Plates that a bed cannot hold, and plates so slender that they move while they are cut. */
 export function plateFindings(cut: Cut): Finding[] {
@@ -12,6 +12,7 @@ export function plateFindings(cut: Cut): Finding[] {
 
 function sizeFindings(cut: Cut): Finding[] {
   const limit = cut.limit("plate");
+  if (narrowestAtLeast(cut.outline.contour) >= limit.value) return [];
   const width = narrowestExtent(cut.outline.contour);
   if (width >= limit.value - TOLERANCE) return [];
   return [
@@ -31,8 +32,10 @@ function sizeFindings(cut: Cut): Finding[] {
 /** Longest extent squared over area: length over width for a strip, 1.3 for a disc. */
 function slendernessFindings(cut: Cut): Finding[] {
   const limit = cut.limit("slenderness");
+  const area = Math.abs(signedArea(cut.outline.contour));
+  if (longestAtMost(cut.outline.contour) ** 2 / area <= limit.value) return [];
   const longest = longestExtent(cut.outline.contour);
-  const slenderness = longest ** 2 / Math.abs(signedArea(cut.outline.contour));
+  const slenderness = longest ** 2 / area;
   if (slenderness <= limit.value) return [];
   return [
     {
