@@ -46,9 +46,10 @@ const combs = fc
       x -= gap + 12;
     }
     points.push({ x: 0, y: 10 });
+    const round = Math.min(radius, ...gaps.map((gap) => gap / 4), depth / 4);
     return radius === 0
       ? polygon(points)
-      : roundedPolygon(points, Math.min(radius, ...gaps.map((gap) => gap / 4), depth / 4));
+      : roundedPolygon(points.map((point) => ({ ...point, radius: round })));
   });
 
 describe("Discs laid against an outline", () => {
