@@ -7,4 +7,5 @@ export { deriveFrame } from "./frame/derive.js";
 export type * from "./frame/frame.js";
 export type * from "./frame/parameters.js";
 export * from "./plates/plate.js";
+export { rememberedBy } from "./remember.js";
 export * from "./standards/index.js";

@@ -4,6 +4,7 @@ import { estimate, kitWeights } from "../cost/index.js";
 import { given } from "../input/given.js";
 import { InputError, type Problem } from "../input/input-error.js";
 import { type FrameInput, readFrame } from "../input/read-frame.js";
+import { quantityOf } from "../job/demand.js";
 import { hasErrors } from "../job/derived.js";
 import { type JobWish, layOutJob } from "../job/job.js";
 import { priced } from "../job/priced.js";
@@ -147,8 +148,8 @@ async function inRows(
   wish: VariantWish,
   base: Figures,
 ): Promise<Figures | Reason> {
-  const sparesPercent = wish.job.sparesPercent ?? input.stock.selling.spares.plates;
-  const grouped = sheetGroups(frame.plates, input, { kits: wish.job.kits, sparesPercent }, wish.job.search);
+  const quantity = quantityOf(wish.job.kits, input.stock.selling, wish.job.sparesPercent);
+  const grouped = sheetGroups(frame.plates, input, quantity, wish.job.search);
   const refused = firstError(grouped.findings);
   if (refused !== undefined) return refused;
   const nests = grouped.groups.map((group) => ({ group, result: laidInRows(group) }));

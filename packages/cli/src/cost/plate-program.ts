@@ -4,6 +4,7 @@ import {
   contourLength,
   offsetContour,
   type Region,
+  rememberedBy,
   segments,
 } from "@keelcut/geometry";
 import type { ShopProfile } from "../input/shop-profile.js";
@@ -39,25 +40,46 @@ export function plateProgram(
   rate: CuttingRate | undefined,
   shop: ShopProfile,
 ): PlateProgram {
-  const half = shop.cutting.kerf / 2;
+  const conditions = JSON.stringify([thickness, rate, shop.cutting, shop.machine]);
   const unfit: ("outline" | number)[] = [];
   const program = (drawn: Contour, contour: "outline" | number): ContourProgram => {
-    const drill = contour === "outline" ? undefined : drillOf(drawn, shop);
-    if (drill !== undefined) return drilled(drawn, contour, drill, thickness, rate, shop);
-    let paths = offsetContour(drawn, contour === "outline" ? half : -half);
-    if (paths.length === 0) {
-      unfit.push(contour);
-      paths = [drawn];
-    }
-    const passes = rate?.passes ?? 1;
-    const cut = passes * paths.reduce((sum, path) => sum + contourLength(path), 0);
-    const timed =
-      rate === undefined ? {} : { seconds: programSeconds(paths, contour, thickness, rate, shop) };
-    return { contour, drawn: contourLength(drawn), paths, cut, ...timed };
+    const work = { drawn, isOutline: contour === "outline", thickness, rate, shop };
+    const { fits, ...found } = contourWork(work, conditions);
+    if (!fits) unfit.push(contour);
+    return { contour, ...found };
   };
   const contours = [...region.openings.map(program), program(region.outer, "outline")];
   return { contours, unfit };
 }
+
+interface ContourToCut {
+  readonly drawn: Contour;
+  readonly isOutline: boolean;
+  readonly thickness: number;
+  readonly rate: CuttingRate | undefined;
+  readonly shop: ShopProfile;
+}
+
+type ContourWork = Omit<ContourProgram, "contour"> & { readonly fits: boolean };
+
+/** Variations of a frame share most of their contours: each is offset and timed once under the same conditions. */
+const contourWork = rememberedBy(
+  4000,
+  ({ drawn, isOutline }: ContourToCut, conditions: string) =>
+    `${isOutline} ${conditions} ${JSON.stringify(drawn)}`,
+  ({ drawn, isOutline, thickness, rate, shop }: ContourToCut, _conditions: string): ContourWork => {
+    const drill = isOutline ? undefined : drillOf(drawn, shop);
+    if (drill !== undefined) return { ...drilled(drawn, drill, thickness, rate, shop), fits: true };
+    const half = shop.cutting.kerf / 2;
+    const offset = offsetContour(drawn, isOutline ? half : -half);
+    const paths = offset.length === 0 ? [drawn] : offset;
+    const passes = rate?.passes ?? 1;
+    const cut = passes * paths.reduce((sum, path) => sum + contourLength(path), 0);
+    const timed =
+      rate === undefined ? {} : { seconds: programSeconds(paths, isOutline, thickness, rate, shop) };
+    return { drawn: contourLength(drawn), paths, cut, ...timed, fits: offset.length > 0 };
+  },
+);
 
 /** Drills are ground to a hundredth; an opening of any other size is cut. */
 const DRILL_FIT = 0.01;
@@ -73,13 +95,12 @@ function drillOf(opening: Contour, { cutting, machine }: ShopProfile): Drill | u
 /** Drilled through at once: down to the sheet, through it, and clear again. */
 function drilled(
   drawn: Contour,
-  contour: "outline" | number,
   drill: Drill,
   thickness: number,
   rate: CuttingRate | undefined,
   shop: ShopProfile,
-): ContourProgram {
-  const base = { contour, drawn: contourLength(drawn), paths: [drawn], cut: 0, drill: drill.diameter };
+): Omit<ContourProgram, "contour"> {
+  const base = { drawn: contourLength(drawn), paths: [drawn], cut: 0, drill: drill.diameter };
   if (rate === undefined) return base;
   const plungeFeed = drill.plungeFeed ?? rate.plungeFeed;
   return { ...base, seconds: { cut: 0, enter: enterSeconds(thickness, { ...rate, plungeFeed }, shop) } };
@@ -87,7 +108,7 @@ function drilled(
 
 function programSeconds(
   paths: readonly Contour[],
-  contour: "outline" | number,
+  isOutline: boolean,
   thickness: number,
   rate: CuttingRate,
   shop: ShopProfile,
@@ -97,7 +118,7 @@ function programSeconds(
   for (const path of paths) {
     cut += rate.passes * pathSeconds(segments(path), rate.feed / 60, shop.machine);
     enter += enterSeconds(thickness, rate, shop);
-    if (contour === "outline") enter += tabSeconds(thickness, rate, shop);
+    if (isOutline) enter += tabSeconds(thickness, rate, shop);
   }
   return { cut, enter };
 }

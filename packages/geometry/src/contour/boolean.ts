@@ -1,3 +1,4 @@
+import { rememberedBy } from "../remember.js";
 import { arrange, type Edge, piecesOf, reversedEdge } from "./arrangement.js";
 import type { Region } from "./contour.js";
 import { refuseNonFiniteContours } from "./refuse.js";
@@ -9,26 +10,37 @@ import { edgeWindings } from "./winding.js";
  * The material covered by any of the regions. Arcs stay arcs; regions that overlap, share edges or are equal are fine.
  * Regions that touch at single points only stay apart. Contours that nothing meets come back as they were.
  */
-export function unite(regions: readonly Region[]): Region[] {
-  return combine(regions, [], (a) => a);
+export function unite(regions: readonly Region[]): readonly Region[] {
+  return combine(regions, [], "unite");
 }
 
 /** The material of `a` that no region of `b` covers. */
-export function subtract(a: readonly Region[], b: readonly Region[]): Region[] {
-  return combine(a, b, (inA, inB) => inA && !inB);
+export function subtract(a: readonly Region[], b: readonly Region[]): readonly Region[] {
+  return combine(a, b, "subtract");
 }
 
 /** The material covered by both `a` and `b`. */
-export function intersect(a: readonly Region[], b: readonly Region[]): Region[] {
-  return combine(a, b, (inA, inB) => inA && inB);
+export function intersect(a: readonly Region[], b: readonly Region[]): readonly Region[] {
+  return combine(a, b, "intersect");
 }
 
 type Wanted = (inA: boolean, inB: boolean) => boolean;
 
-function combine(a: readonly Region[], b: readonly Region[], wanted: Wanted): Region[] {
-  refuseNonFiniteContours([...a, ...b].flatMap((region) => [region.outer, ...region.openings]));
-  return settled(combineOnce(a, b, wanted));
-}
+const wantedBy: Readonly<Record<"unite" | "subtract" | "intersect", Wanted>> = {
+  unite: (inA) => inA,
+  subtract: (inA, inB) => inA && !inB,
+  intersect: (inA, inB) => inA && inB,
+};
+
+/** Variations of a frame cut most shapes alike: each is combined once. */
+const combine = rememberedBy(
+  500,
+  (a: readonly Region[], b: readonly Region[], how: keyof typeof wantedBy) => JSON.stringify([a, b, how]),
+  (a: readonly Region[], b: readonly Region[], how: keyof typeof wantedBy): readonly Region[] => {
+    refuseNonFiniteContours([...a, ...b].flatMap((region) => [region.outer, ...region.openings]));
+    return settled(combineOnce(a, b, wantedBy[how]));
+  },
+);
 
 /** Moving ends onto nodes may bring a vertex within the tolerance of a curve it cleared before: such needles go in another pass. */
 export function settled(regions: readonly Region[]): Region[] {

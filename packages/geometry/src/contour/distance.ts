@@ -62,6 +62,20 @@ export function regionGap(a: Region, b: Region): Gap {
   return best;
 }
 
+/** Whether the material of two regions touches or overlaps: `regionGap` is 0. Told at once when they are far apart. */
+export function regionsMeet(a: Region, b: Region): boolean {
+  if (somePointInside(b, a) !== undefined || somePointInside(a, b) !== undefined) return true;
+  const nowhere = { x: 0, y: 0 };
+  const none: Gap = { distance: Number.MIN_VALUE, from: nowhere, to: nowhere };
+  const touches = (one: Contour, other: Contour): boolean =>
+    gapOf(boxed(one), boxed(other), none).distance === 0;
+  return (
+    touches(a.outer, b.outer) ||
+    a.openings.some((opening) => touches(opening, b.outer)) ||
+    b.openings.some((opening) => touches(a.outer, opening))
+  );
+}
+
 function somePointInside(of: Region, material: Region): Point | undefined {
   const point = of.outer[0];
   if (point === undefined) throw new RangeError("a region without an outline has no distance");

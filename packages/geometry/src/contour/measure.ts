@@ -54,13 +54,13 @@ export function regionSecondMoments(region: Region): SecondMoments {
 }
 
 /** Outer minus openings, whichever way they run. All are taken about one origin, so they may be added. */
-function regionMoments(region: Region): Moments {
+const regionMoments = rememberedFor((region: Region): Moments => {
   const origin = region.outer[0] ?? { x: 0, y: 0 };
   const outer = positive(momentsOf(region.outer, origin));
   return region.openings
     .map((opening) => scaledMoments(positive(momentsOf(opening, origin)), -1))
     .reduce(addMoments, addMoments(noMoments(origin), outer));
-}
+});
 
 function positive(moments: Moments): Moments {
   return moments.area < 0 ? scaledMoments(moments, -1) : moments;

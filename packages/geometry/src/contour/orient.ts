@@ -1,8 +1,11 @@
+import { rememberedFor } from "../remember.js";
 import type { Contour, Vertex } from "./contour.js";
 import { signedArea } from "./measure.js";
 
 /** The same closed curve run the other way; it starts at the same vertex. */
-export function reversed(contour: Contour): Contour {
+export const reversed: (contour: Contour) => Contour = rememberedFor(runBack);
+
+function runBack(contour: Contour): Contour {
   const count = contour.length;
   const result: Vertex[] = [];
   for (let step = 0; step < count; step++) {

@@ -1,7 +1,7 @@
 import { intersect } from "../../contour/boolean.js";
 import { circle, polygon } from "../../contour/build.js";
 import type { Point, Region } from "../../contour/contour.js";
-import { regionGap } from "../../contour/distance.js";
+import { regionsMeet } from "../../contour/distance.js";
 import { regionArea } from "../../contour/measure.js";
 import { clockwise, counterClockwise } from "../../contour/orient.js";
 import type { AxisPart } from "../../frame/frame.js";
@@ -57,8 +57,8 @@ function squareThrough(part: AxisPart, placed: PlacedPlate): Obstruction | undef
     outer: circle(from, part.diameter / 2),
     openings: part.bore === undefined ? [] : [clockwise(circle(from, part.bore / 2))],
   };
-  const { distance } = regionGap(section, placed.plate.region);
-  return distance > 0 ? undefined : { at: from, gap: -overlap(section, placed.plate.region) };
+  if (!regionsMeet(section, placed.plate.region)) return undefined;
+  return { at: from, gap: -overlap(section, placed.plate.region) };
 }
 
 function lyingAlong(part: AxisPart, placed: PlacedPlate): Obstruction | undefined {
@@ -81,6 +81,7 @@ function lyingAlong(part: AxisPart, placed: PlacedPlate): Obstruction | undefine
     ),
     openings: [],
   };
+  if (!regionsMeet(shadow, placed.plate.region)) return undefined;
   const shared = overlap(shadow, placed.plate.region);
   return shared === 0 ? undefined : { at: { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }, gap: -shared };
 }
