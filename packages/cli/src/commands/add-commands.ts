@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import type { Screen } from "../screen/screen.js";
-import { type Finish, json, kits, output, paper, search, settings } from "./options.js";
+import { type Finish, json, kits, output, paper, resume, search, settings } from "./options.js";
 
 /**
  * Every command with its options. What a command does is loaded when it runs: `--help` and small commands start
@@ -14,7 +14,7 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
       "Derive the plates of a frame, check them, lay them on sheets, and write everything a shop and a buyer need",
     )
     .argument("<frame>", "frame file (YAML)");
-  json(settings(paper(search(output(kits(make), "out/<name of the frame>"))))).action(
+  json(settings(paper(search(resume(output(kits(make), "out/<name of the frame>")))))).action(
     async (frame, options) => {
       const { make: act } = await import("./make.js");
       finish(await act(frame, options, screen));
@@ -46,7 +46,7 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
     .summary("lay the plates on sheets")
     .description("Lay the plates of a frame on sheets; with --out also write one cut file per sheet")
     .argument("<frame>", "frame file (YAML)");
-  json(settings(search(output(kits(nest))))).action(async (frame, options) => {
+  json(settings(search(resume(output(kits(nest)))))).action(async (frame, options) => {
     const { nest: act } = await import("./nest.js");
     finish(await act(frame, options, screen));
   });

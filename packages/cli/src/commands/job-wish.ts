@@ -1,10 +1,18 @@
+import { readEarlierPlan } from "../job/earlier-plan.js";
 import type { JobWish } from "../job/job.js";
 import { effortSeconds, kitsNumber, layoutsNumber, seedNumber, sparesPercent } from "./numbers.js";
-import type { SearchOptions } from "./options.js";
+import type { ResumeOptions, SearchOptions } from "./options.js";
 
 /** Checks the options that say how much to make and how hard to search. Throws InputError. */
 export function jobWish(options: SearchOptions): JobWish {
   return { kits: kitsNumber(options.kits), ...searchWish(options) };
+}
+
+/** The same with the earlier job to go on from, if one is named. Throws InputError. */
+export async function resumedWish(options: SearchOptions & ResumeOptions, cwd: string): Promise<JobWish> {
+  const wish = jobWish(options);
+  if (options.resume === undefined) return wish;
+  return { ...wish, earlier: await readEarlierPlan(options.resume, cwd) };
 }
 
 /** The same without the number of kits. */

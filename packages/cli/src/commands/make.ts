@@ -23,8 +23,8 @@ import { stableJson } from "../output/stable-json.js";
 import { type Made, makeJson, makeText } from "../screen/make-text.js";
 import { progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
-import { jobWish } from "./job-wish.js";
-import { type OutputOptions, type PaperOptions, settingsOf } from "./options.js";
+import { resumedWish } from "./job-wish.js";
+import { type OutputOptions, type PaperOptions, type ResumeOptions, settingsOf } from "./options.js";
 import { paperWish } from "./paper-wish.js";
 import { stopped } from "./stopped.js";
 
@@ -34,10 +34,10 @@ import { stopped } from "./stopped.js";
  */
 export async function make(
   path: string,
-  options: OutputOptions & PaperOptions,
+  options: OutputOptions & PaperOptions & ResumeOptions,
   screen: Screen,
 ): Promise<number> {
-  const wish = jobWish(options);
+  const wish = await resumedWish(options, screen.cwd);
   const input = await readJobInput(path, settingsOf(options), screen.cwd);
   const paper = paperWish(options, input.shop);
   const destination: Destination = {

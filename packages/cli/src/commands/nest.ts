@@ -12,16 +12,20 @@ import { layoutJson, layoutTable } from "../screen/layout-table.js";
 import { planJson, planText } from "../screen/plan-text.js";
 import { progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
-import { jobWish } from "./job-wish.js";
-import { type OutputOptions, settingsOf } from "./options.js";
+import { resumedWish } from "./job-wish.js";
+import { type OutputOptions, type ResumeOptions, settingsOf } from "./options.js";
 import { stopped } from "./stopped.js";
 
 /**
  * Lays the plates on sheets and lists the layouts; with `--out` writes a cut file for each. Exit code 1, and nothing
  * written, when a finding is an error or a plate did not fit.
  */
-export async function nest(path: string, options: OutputOptions, screen: Screen): Promise<number> {
-  const wish = jobWish(options);
+export async function nest(
+  path: string,
+  options: OutputOptions & ResumeOptions,
+  screen: Screen,
+): Promise<number> {
+  const wish = await resumedWish(options, screen.cwd);
   const input = await readJobInput(path, settingsOf(options), screen.cwd);
   const destination =
     options.out === undefined
@@ -63,7 +67,9 @@ export async function nest(path: string, options: OutputOptions, screen: Screen)
       const facts = { ok: true, out: options.out, layouts, plans: planJson(job.groups), findings };
       screen.print(stableJson({ format: "keelcut-nest", version: 1, ...facts }));
     } else {
-      screen.print([layoutTable(layouts), ...planText(job.groups)].join("\n"));
+      const dropped = job.findings.filter(({ id }) => id === "resume.dropped");
+      const notes = dropped.map(({ place, message }) => `Note ${place}: ${message}`);
+      screen.print([layoutTable(layouts), ...planText(job.groups), ...notes].join("\n"));
       if (options.out !== undefined)
         screen.print(`\nWrote ${options.out}: ${sheets.files.length + 1} files.`);
     }

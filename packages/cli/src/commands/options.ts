@@ -24,6 +24,10 @@ export interface SearchOptions extends SettingOptions {
   readonly maxLayouts?: string;
 }
 
+export interface ResumeOptions {
+  readonly resume?: string;
+}
+
 export interface OutputOptions extends SearchOptions {
   readonly out?: string;
   readonly force?: boolean;
@@ -63,6 +67,13 @@ export function search(command: Command): Command {
     .option("--seed <number>", "another number gives another layout; the same gives the same", "1")
     .option("--effort <seconds>", "search that long for a better layout (default: a fixed number of steps)")
     .option("--max-layouts <number>", "most different sheet layouts for each material and thickness");
+}
+
+export function resume(command: Command): Command {
+  return command.option(
+    "--resume <job.json>",
+    "go on from the layouts of an earlier job, given by its record or folder: those that still serve are kept where nothing better is found",
+  );
 }
 
 export function output(command: Command, usual?: string): Command {

@@ -3,7 +3,8 @@ import { readFrame } from "../input/read-frame.js";
 import type { Progress } from "../screen/progress.js";
 import { demandOf, type Quantity, quantityOf } from "./demand.js";
 import { derived, hasErrors } from "./derived.js";
-import { type LaidOut, layOutGroups, unplacedFindings } from "./laid-out.js";
+import type { EarlierPlan } from "./earlier-plan.js";
+import { type LaidOut, layOutGroups, layoutFindings } from "./laid-out.js";
 import { type CompleteInput, completeInput } from "./requirements.js";
 import { type SearchWish, sheetGroups } from "./sheet-groups.js";
 
@@ -13,6 +14,8 @@ export interface JobWish {
   /** Percent of every kind of piece; as the stock list says when absent. */
   readonly sparesPercent: number | undefined;
   readonly search: SearchWish;
+  /** A plan to go on from. */
+  readonly earlier?: EarlierPlan;
 }
 
 /** A frame derived, checked and laid out. */
@@ -74,9 +77,10 @@ export async function layOutCounts(
     started.map(({ groups }) => groups),
     progress,
     signal,
+    wish.earlier,
   );
   return started.map(({ job }, index) => {
     const groups = laid[index] ?? [];
-    return { ...job, groups, findings: [...job.findings, ...unplacedFindings(groups)] };
+    return { ...job, groups, findings: [...job.findings, ...layoutFindings(groups)] };
   });
 }

@@ -1,8 +1,17 @@
-import type { Finding } from "@keelcut/geometry";
-import { type BatchPlan, type NestResult, nest, verify } from "@keelcut/nesting";
+import { type Finding, regionArea, signedArea } from "@keelcut/geometry";
+import {
+  type BatchPlan,
+  type NestControl,
+  type NestJob,
+  type NestResult,
+  nest,
+  type Sheet,
+  verify,
+} from "@keelcut/nesting";
 import { counted, percentText } from "../screen/number-text.js";
 import type { Progress } from "../screen/progress.js";
 import { planned } from "./batch.js";
+import { type EarlierPlan, resumed } from "./earlier-plan.js";
 import type { SheetGroup } from "./sheet-groups.js";
 
 /** A group with its layout. */
@@ -10,6 +19,8 @@ export interface LaidOut extends SheetGroup {
   readonly result: NestResult;
   /** How the layout was chosen, when it was planned for many kits. */
   readonly plan?: BatchPlan;
+  /** What became of layouts of an earlier plan. */
+  readonly notes?: readonly Finding[];
 }
 
 /** A layout that the independent check refuses: a defect of this program, never of the input. */
@@ -22,12 +33,14 @@ class LayoutFault extends Error {
  * independent check.
  *
  * @param counts the groups of each number of kits: the same materials in the same order
+ * @param earlier a plan to go on from: its layouts that still serve are used where they are better
  * @throws LayoutFault when the check refuses a layout: such a layout must never be written
  */
 export async function layOutGroups(
   counts: readonly (readonly SheetGroup[])[],
   progress: Progress,
   signal: AbortSignal,
+  earlier?: EarlierPlan,
 ): Promise<LaidOut[][]> {
   const done: LaidOut[][] = counts.map(() => []);
   for (const [index, { material }] of (counts[0] ?? []).entries()) {
@@ -37,9 +50,11 @@ export async function layOutGroups(
       onProgress: (best: NestResult): void => progress.detail(layoutText(best)),
     };
     const same = counts.flatMap((groups) => groups[index] ?? []);
-    for (const [count, laid] of (await layOut(same, control)).entries()) {
+    const [first] = same;
+    const again = earlier && first && resumed(earlier, material, first.job);
+    for (const [count, laid] of (await layOut(same, again?.sheets ?? [], control)).entries()) {
       refuseFaulty(laid);
-      done[count]?.push(laid);
+      done[count]?.push({ ...laid, notes: again?.findings ?? [] });
     }
   }
   return done;
@@ -48,19 +63,43 @@ export async function layOutGroups(
 /** One kit is packed as it is; several are planned, all from one search for layouts. */
 async function layOut(
   groups: readonly SheetGroup[],
+  known: readonly Sheet[],
   control: { readonly signal: AbortSignal; readonly onProgress: (best: NestResult) => void },
 ): Promise<LaidOut[]> {
   const plans = await planned(
-    groups.flatMap(({ job, batch }) => (batch === undefined ? [] : [{ job, batch }])),
+    groups.flatMap(({ job, batch }) => (batch === undefined ? [] : [{ job, batch: { ...batch, known } }])),
     control,
   );
   const laid: LaidOut[] = [];
   for (const group of groups) {
-    const found = group.batch === undefined ? { result: await nest(group.job, control) } : plans.shift();
+    const found =
+      group.batch === undefined ? { result: await laidOnce(group.job, known, control) } : plans.shift();
     if (found === undefined) throw new RangeError("a group without a plan");
     laid.push({ ...group, ...found });
   }
   return laid;
+}
+
+/** One kit, by the search or as it was before where that is complete and no dearer. */
+async function laidOnce(job: NestJob, known: readonly Sheet[], control: NestControl): Promise<NestResult> {
+  const result = await nest(job, control);
+  const before = sameAgain(job, known);
+  return before !== undefined && (result.unplaced.length > 0 || before.cost <= result.cost) ? before : result;
+}
+
+/** The sheets as a result for just this job; undefined when they make more, less, or on more stock than there is. */
+function sameAgain(job: NestJob, sheets: readonly Sheet[]): NestResult | undefined {
+  if (sheets.length === 0) return undefined;
+  const price = new Map(job.stock.map((stock) => [stock.id, stock]));
+  const plates = new Map(job.parts.map((part) => [part.id, regionArea(part.region)]));
+  let [cost, plateArea, sheetArea] = [0, 0, 0];
+  for (const { stock, times, placements } of sheets) {
+    cost += times * (price.get(stock)?.cost ?? 0);
+    sheetArea += times * signedArea(price.get(stock)?.outline ?? []);
+    for (const { part } of placements) plateArea += times * (plates.get(part) ?? 0);
+  }
+  const result = { sheets, unplaced: [], cost, yield: plateArea / sheetArea, steps: 0 };
+  return verify(job, result).length === 0 ? result : undefined;
 }
 
 function refuseFaulty({ job, material, result }: LaidOut): void {
@@ -71,10 +110,10 @@ function refuseFaulty({ job, material, result }: LaidOut): void {
   );
 }
 
-/** Plates that did not fit, as findings. */
-export function unplacedFindings(groups: readonly LaidOut[]): Finding[] {
-  return groups.flatMap(({ material, result }) =>
-    result.unplaced.map(
+/** Plates that did not fit, and earlier layouts that were not used again. */
+export function layoutFindings(groups: readonly LaidOut[]): Finding[] {
+  return groups.flatMap(({ material, result, notes = [] }) => [
+    ...result.unplaced.map(
       (part): Finding => ({
         id: `nest.${part.reason}`,
         severity: "error",
@@ -84,7 +123,8 @@ export function unplacedFindings(groups: readonly LaidOut[]): Finding[] {
         source: "stock list",
       }),
     ),
-  );
+    ...notes,
+  ]);
 }
 
 /** `2 sheets, 61 % used` */

@@ -37,6 +37,11 @@ export interface BatchJob extends Omit<NestJob, "parts" | "stock"> {
   readonly costPerLayout?: number;
   /** Most distinct layouts; no limit when absent. */
   readonly maxLayouts?: number;
+  /**
+   * Sheets of an earlier plan, to go on from: those that still serve are among the layouts to choose from, and cut as often
+   * as before they are a plan to beat. See `servingSheets`.
+   */
+  readonly known?: readonly Sheet[];
 }
 
 /** What a caller of `planBatch` lends and hears. */

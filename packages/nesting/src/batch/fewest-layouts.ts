@@ -28,17 +28,17 @@ export async function tradedOff(
     if (answer !== undefined) found.push(...(await finish(answer.choice)));
   };
   await look(undefined);
-  const least = best(found);
+  const least = bestChoice(found);
   few = shortList(master, found);
   const each = master.job.costPerLayout ?? 0;
   const unit = granule(master.job);
   const small = unit / (4 * Math.max(1, least.cuts.length));
   const rule = each > 0 ? { each, gap: (9 / 10) * unit } : { each: small, gap: small / 2 };
   if (least.cuts.length > 1) await look(rule);
-  for (const most of layoutCounts(best(found).cuts.length - 1, master.job.maxLayouts)) {
+  for (const most of layoutCounts(bestChoice(found).cuts.length - 1, master.job.maxLayouts)) {
     await look({ ...rule, most });
   }
-  const complete = found.filter((choice) => unmade(choice) === unmade(best(found)));
+  const complete = found.filter((choice) => unmade(choice) === unmade(bestChoice(found)));
   return { choice: withinLimit(master, found), trade: tradeRows(complete) };
 }
 
@@ -73,12 +73,13 @@ function withinLimit(master: Master, found: readonly Choice[]): Choice {
   const least = Math.min(...found.map((choice) => unmade(choice)));
   const whole = found.filter((choice) => unmade(choice) === least);
   const kept = whole.filter((choice) => choice.cuts.length <= limit);
-  if (kept.length > 0) return best(kept);
+  if (kept.length > 0) return bestChoice(kept);
   const fewest = Math.min(...whole.map((choice) => choice.cuts.length));
-  return best(whole.filter((choice) => choice.cuts.length === fewest));
+  return bestChoice(whole.filter((choice) => choice.cuts.length === fewest));
 }
 
-function best(found: readonly Choice[]): Choice {
+/** All demand if possible, then the least cost, then the fewest layouts and sheets. */
+export function bestChoice(found: readonly Choice[]): Choice {
   return found.reduce((a, b) => (better(b, a) ? b : a));
 }
 

@@ -8,10 +8,11 @@ import { assertBatch } from "./batch-validation.js";
 import { type Bounds, boundsOf, measuresOf } from "./bound.js";
 import { type Choice, choiceOf, sheetsOf } from "./choice.js";
 import { FIRST_EFFORT, generated, WHOLE_EFFORT } from "./column-generation.js";
-import { tradedOff } from "./fewest-layouts.js";
+import { bestChoice, tradedOff } from "./fewest-layouts.js";
 import { greedyChoice } from "./greedy.js";
 import { GuidedMaker } from "./guided.js";
 import { guided, worthGuiding } from "./guided-generation.js";
+import { addKnown } from "./known-layouts.js";
 import { LayoutMaker } from "./layouts.js";
 import { cheapestChoice, type Master } from "./master.js";
 import { LayoutPool } from "./pool.js";
@@ -21,6 +22,9 @@ import { trimmed } from "./trim.js";
 
 /** Steps when a job names neither steps nor seconds: half a minute a material at most. */
 export const DEFAULT_BATCH_STEPS = 30_000;
+
+/** What a second of effort is worth in steps, roughly: whether it is enough for the guided search. */
+const STEPS_A_SECOND = 1000;
 
 /**
  * Plans many copies of a few kinds of plates: which layouts to cut, how often each, from which stock, at the least cost
@@ -73,11 +77,19 @@ export async function planBatches(
     return { given: own, job: wanted, setup: { ...setup, job: wanted }, trimmer, master, budget };
   });
 
+  const known = addKnown(pool, setup, shapes, job.known ?? []);
   await maker.first(pool);
   const early: Choice[][] = [];
-  for (const planner of planners) early.push(await finished(planner, greedyChoice(planner.master())));
+  for (const planner of planners) {
+    const again = known.length > 0 ? choiceOf(planner.master(), known) : undefined;
+    early.push([
+      ...(await finished(planner, greedyChoice(planner.master()))),
+      ...(again === undefined ? [] : await finished(planner, again)),
+    ]);
+  }
   const [first] = planners;
-  if (first !== undefined) control.onProgress?.(planOf(first, early[0]?.[0] as Choice, noBounds(), []));
+  if (first !== undefined)
+    control.onProgress?.(planOf(first, bestChoice(early[0] as Choice[]), noBounds(), []));
 
   const bounds: Bounds[] = [];
   for (const { job: own, master } of planners) {
@@ -95,15 +107,20 @@ export async function planBatches(
     const most = open ? DEFAULT_BATCH_STEPS : (job.effort.steps ?? Number.POSITIVE_INFINITY);
     const { solver } = control;
     const deeper = new GuidedMaker(setup, mix, control.workers ?? 0, signal);
-    const guide = solver !== undefined && worthGuiding(deeper, shapes, most);
+    const worth = Math.min(most, STEPS_A_SECOND * (job.effort.seconds ?? Number.POSITIVE_INFINITY));
+    const guide = solver !== undefined && worthGuiding(deeper, shapes, worth);
     const shares = guide ? FIRST_EFFORT : WHOLE_EFFORT;
     await generated(pool, maker, shapes, mix, measures, budget, shares, solver);
     if (guide) {
       for (const [index, planner] of planners.entries()) {
         const master = planner.master();
-        const met = settled[index] || (await metBound(planner, master, bounds[index] as Bounds, solver));
-        // What cannot be bettered keeps its layouts, whatever is sought for the demands beside it.
-        if (met) masters[index] = () => master;
+        const own = bounds[index] as Bounds;
+        const worthwhile =
+          !settled[index] &&
+          isMany(master.demand, mix, own) &&
+          !(await metBound(planner, master, own, solver));
+        // Others keep their layouts, whatever is sought for the demands beside them.
+        if (!worthwhile) masters[index] = () => master;
       }
       if (masters.some((master, index) => master === planners[index]?.master)) {
         const effort = { budget, most, seed: job.seed };
@@ -150,6 +167,18 @@ async function finished({ job, trimmer, master }: Planner, choice: Choice): Prom
     if (whole !== undefined) found.push(whole);
   }
   return found;
+}
+
+/** Kits, or sheets, from which on a few percent saved on each sheet come to whole sheets. */
+const MANY = 8;
+
+/**
+ * True for demands that the guided search is worth while for. It saves less than an eighth, so that one kit more still
+ * costs no less where it sets in.
+ */
+function isMany(demand: readonly number[], mix: readonly number[], { sheets }: Bounds): boolean {
+  const kits = mix.flatMap((count, kind) => (count > 0 ? [(demand[kind] as number) / count] : []));
+  return Math.min(...kits) >= MANY || sheets.value >= MANY;
 }
 
 /** True when the best choice among the layouts so far costs no more than any plan does. */
