@@ -28,7 +28,7 @@ export function checkCarrierFit(
   return [
     ...boreFindings(duct, pipe, fit, motor),
     ...(duct.axis === "heave" ? [] : rodFindings(duct, pipe, fit)),
-    ...spacerFindings(duct, fit),
+    ...spacerFindings(duct, pipe, fit),
     ...propellerFindings(duct, pipe, motor, parameters),
   ];
 }
@@ -59,7 +59,7 @@ function boreFindings(
       id: "fit.motor-body",
       severity: "error",
       place: `${duct.id}.motor`,
-      message: `the motor's body of ${numberText(motor.body.diameter)} mm does not enter the smallest bore of ${numberText(pipe.boreMin)} mm`,
+      message: `the motor's body of ${numberText(motor.body.diameter)} mm does not enter the smallest bore of ${numberText(pipe.boreMin)} mm; use a pipe with a bore of more than ${numberText(motor.body.diameter)} mm, or a motor of less than ${numberText(pipe.boreMin)} mm`,
       measured: motor.body.diameter,
       limit: pipe.boreMin,
       why: "the motor sits inside the pipe",
@@ -98,12 +98,20 @@ function rodFindings(duct: DuctParameters, pipe: DuctPipe, fit: CarrierFit): rea
     });
   }
   const innerEdge = fit.rodPitch / 2 - fit.rodRadius;
+  const least = 2 * (fit.motorHeadReach + PART_AIR + fit.rodRadius);
   if (innerEdge < fit.motorHeadReach + PART_AIR) {
+    const cure =
+      least <= fit.widestPitch
+        ? `rodPitch must be at least ${numberText(least)} mm`
+        : `rodPitch must be at least ${numberText(least)} mm, and this bore of ${numberText(pipe.boreMin)} mm takes ${fit.widestPitch > 0 ? `at most ${numberText(fit.widestPitch)} mm` : "no two rods"}: use a pipe with a bore of at least ${numberText(pipe.boreMin + Math.ceil(least) - fit.widestPitch)} mm, or a smaller motor`;
     findings.push({
       id: "fit.rod-clear-of-motor",
       severity: "error",
       place,
-      message: `rods ${numberText(fit.rodPitch)} mm apart pass ${numberText(innerEdge)} mm from the axis, but the heads of the motor's screws reach ${numberText(fit.motorHeadReach)} mm; rodPitch must be at least ${numberText(2 * (fit.motorHeadReach + PART_AIR + fit.rodRadius))} mm`,
+      message:
+        fit.rodPitch > 0
+          ? `rods ${numberText(fit.rodPitch)} mm apart pass ${numberText(innerEdge)} mm from the axis, but the heads of the motor's screws reach ${numberText(fit.motorHeadReach)} mm; ${cure}`
+          : `two rods do not fit beside the heads of the motor's screws, which reach ${numberText(fit.motorHeadReach)} mm from the axis; ${cure}`,
       measured: innerEdge,
       limit: fit.motorHeadReach + PART_AIR,
       why: "screw heads and rods share the gap between the plates",
@@ -113,7 +121,7 @@ function rodFindings(duct: DuctParameters, pipe: DuctPipe, fit: CarrierFit): rea
   return findings;
 }
 
-function spacerFindings(duct: DuctParameters, fit: CarrierFit): readonly Finding[] {
+function spacerFindings(duct: DuctParameters, pipe: DuctPipe, fit: CarrierFit): readonly Finding[] {
   const findings: Finding[] = [];
   const place = `${duct.id}.carrier`;
   const reach = Math.max(...fit.pins.map((pin) => Math.hypot(pin.x, pin.y)));
@@ -125,7 +133,7 @@ function spacerFindings(duct: DuctParameters, fit: CarrierFit): readonly Finding
       id: "fit.spacer-inside-rim",
       severity: "error",
       place,
-      message: `a spacer screw stands ${numberText(fit.rimRadius - reach)} mm from the rim; it needs ${numberText(fit.pinEdge)} mm: use a smaller spacerScrew, a smaller motor or a larger pipe`,
+      message: `a spacer screw stands ${numberText(fit.rimRadius - reach)} mm from the rim; it needs ${numberText(fit.pinEdge)} mm: use a pipe with a bore of at least ${numberText(pipe.boreMin + 2 * (fit.pinEdge - fit.rimRadius + reach))} mm, a smaller spacerScrew or a smaller motor`,
       measured: fit.rimRadius - reach,
       limit: fit.pinEdge,
       why: "1.5 diameters of plate around each screw",

@@ -1,4 +1,3 @@
-import { regionFaults } from "../contour/validate.js";
 import { fitMachine } from "../fit/machine.js";
 import type { Frame } from "../frame/frame.js";
 import type { CuttingParameters } from "../frame/parameters.js";
@@ -7,6 +6,7 @@ import { rememberedBy } from "../remember.js";
 import { checkAssembly } from "./assembly-check.js";
 import { type CuttabilityLimits, checkCuttability } from "./cuttability.js";
 import type { Finding, Severity } from "./finding.js";
+import { regionFindings } from "./region-findings.js";
 import { checkStrength } from "./strength.js";
 import { checkToleranceStacks } from "./tolerance-stack.js";
 import { checkTrim, knownBodies } from "./trim.js";
@@ -40,16 +40,9 @@ const PLATES = 500;
 
 const faultFindings = rememberedBy(
   PLATES,
-  ({ id, region }: Plate) => JSON.stringify([id, region]),
-  ({ id, region }: Plate): readonly Finding[] =>
-    regionFaults(region).map((fault) => ({
-      id: "plate.region",
-      severity: "error",
-      place: id,
-      message: `${fault.what} at (${fault.at.x.toFixed(2)}, ${fault.at.y.toFixed(2)}) mm: features of this plate run into each other; change the sizes that place them`,
-      why: "a plate must be one piece with separate openings",
-      source: "geometry",
-    })),
+  ({ id, region, features }: Plate) =>
+    JSON.stringify([id, region, features.map(({ contour, name }) => [contour, name])]),
+  (plate: Plate) => regionFindings(plate),
 );
 
 /** The key holds all of the plate that the check looks at: not its places, marks and reasons. */

@@ -74,8 +74,8 @@ function pipesApart(a: FittedDuct, b: FittedDuct): readonly Finding[] {
       place: `${a.duct.id} and ${b.duct.id}`,
       message:
         distance < 0
-          ? `the pipes run into each other by ${numberText(-distance)} mm; move one of them`
-          : `the pipes are ${numberText(distance)} mm apart, at least ${PIPE_AIR} mm are needed`,
+          ? `the pipes run into each other by ${numberText(-distance)} mm; move one of them by at least ${numberText(PIPE_AIR - distance)} mm`
+          : `the pipes are ${numberText(distance)} mm apart, at least ${PIPE_AIR} mm are needed; move one of them by ${numberText(PIPE_AIR - distance)} mm`,
       measured: distance,
       limit: PIPE_AIR,
       why: "pipes must not touch",
@@ -174,7 +174,7 @@ function rodsMissPipe(fitted: FittedDuct, layout: Layout, parameters: FrameParam
             id: "fit.rod-clear-of-pipe",
             severity: "error",
             place: duct.id,
-            message: `the rod of ${run.ducts.map((other) => other.duct.id).join(" and ")} at x ${numberText(run.x)}, z ${numberText(z)} passes ${numberText(distance - rodRadius)} mm from this pipe; ${PIPE_AIR} mm are needed: move the duct or its carrier.stations`,
+            message: `the rod of ${run.ducts.map((other) => other.duct.id).join(" and ")} at x ${numberText(run.x)}, z ${numberText(z)} passes ${numberText(distance - rodRadius)} mm from this pipe; ${PIPE_AIR} mm are needed: move the duct or its carrier.stations by at least ${numberText(PIPE_AIR - distance + rodRadius)} mm`,
             measured: distance - rodRadius,
             limit: PIPE_AIR,
             why: "a rod may only cross the ducts it locks",

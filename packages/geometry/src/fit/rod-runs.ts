@@ -30,7 +30,7 @@ const SAME_ROD = 1e-6;
 export function rodRuns(ducts: readonly FittedDuct[]): readonly RodRun[] {
   const runs: { x: number; z: [number, number]; ducts: FittedDuct[] }[] = [];
   for (const fitted of ducts) {
-    if (fitted.duct.axis !== "surge") continue;
+    if (fitted.duct.axis !== "surge" || isTooNarrow(fitted)) continue;
     const z: [number, number] = [
       fitted.middle.z - fitted.fit.rodPitch / 2,
       fitted.middle.z + fitted.fit.rodPitch / 2,
@@ -47,6 +47,14 @@ export function rodRuns(ducts: readonly FittedDuct[]): readonly RodRun[] {
     }
   }
   return runs;
+}
+
+/**
+ * Two rods that would share their hole are no rods: a finding about the carrier says how large the bore must be, and holes that
+ * run into each other would only repeat it.
+ */
+function isTooNarrow({ fit }: FittedDuct): boolean {
+  return fit.rodPitch < 4 * fit.rodRadius;
 }
 
 /** Carriers, and so motors, in one duct. */

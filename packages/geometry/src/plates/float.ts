@@ -1,10 +1,14 @@
 import type { Finding } from "../checks/finding.js";
+import { numberText } from "../checks/number-text.js";
 import { subtract } from "../contour/boolean.js";
 import { circle, rectangle, roundedPolygon } from "../contour/build.js";
-import type { Region } from "../contour/contour.js";
-import { locate } from "../contour/locate.js";
-import { regionArea } from "../contour/measure.js";
+import type { Point, Region } from "../contour/contour.js";
+import { locate, locateInRegion } from "../contour/locate.js";
+import { contourCentroid, regionArea } from "../contour/measure.js";
+import { nearestOnSegment } from "../contour/nearest.js";
 import { offsetRegion } from "../contour/offset.js";
+import { segments } from "../contour/segment.js";
+import { distanceBetween } from "../contour/vector.js";
 import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { AxisPart } from "../frame/frame.js";
@@ -77,7 +81,7 @@ function layerDrafts(float: FloatParameters, layer: number, machine: Machine): r
     .filter((piece) => regionArea(piece) >= SMALLEST_PIECE);
   const hole = clearanceHole(machine.parameters.rods.thread, "coarse") / 2;
   return pieces.map((piece, index): PlateDraft => {
-    const rods = float.rods.filter((rod) => locate(piece.outer, rod) === "inside");
+    const rods = float.rods.filter((rod) => locateInRegion(piece, rod) === "inside");
     const cuts: Cut[] = [
       ...piece.openings.map(
         (contour): Cut => ({ contour, kind: "window", name: "duct opening", why: "a duct passes through" }),
@@ -104,6 +108,36 @@ function layerDrafts(float: FloatParameters, layer: number, machine: Machine): r
       seats: [{ origin: [0, 0, low], u: [1, 0, 0], v: [0, 1, 0] }],
     };
   });
+}
+
+/** How far a rod stands outside the foam, and where to move it so that its whole hole lies in foam. */
+function rodOutside(
+  rod: Point,
+  plates: readonly PlateDraft[],
+  hole: number,
+): Pick<Finding, "message" | "measured" | "limit"> {
+  const [near] = plates
+    .flatMap(({ outline, cuts }) => [
+      outline,
+      ...cuts.filter(({ kind }) => kind === "window").map(({ contour }) => contour),
+    ])
+    .flatMap((contour) => segments(contour).map((piece) => nearestOnSegment(piece, rod)))
+    .map((point) => ({ point, away: distanceBetween(point, rod) }))
+    .sort((a, b) => a.away - b.away);
+  const { point, away } = near ?? { point: rod, away: 0 };
+  return {
+    message: `the rod at (${rod.x}, ${rod.y}) passes through no foam: the nearest is ${numberText(away)} mm off, at (${numberText(point.x)}, ${numberText(point.y)}); move the rod there and ${numberText(hole)} mm further, by ${numberText(away + hole)} mm or more`,
+    measured: -away,
+    limit: hole,
+  };
+}
+
+/** A place for a rod in a piece of foam, as far as its middle is one. */
+function placeInside({ outline, cuts }: PlateDraft): string {
+  const middle = contourCentroid(outline);
+  const openings = cuts.map(({ contour }) => contour);
+  const isFoam = locateInRegion({ outer: outline, openings }, middle) === "inside";
+  return isFoam ? `, for example at (${Math.round(middle.x)}, ${Math.round(middle.y)})` : "";
 }
 
 /** Channels for the frame's rods, which run across the whole vehicle. */
@@ -211,7 +245,7 @@ function rodContribution(
           id: "fit.float-rod",
           severity: "error",
           place,
-          message: `the rod at (${one.x}, ${one.y}) passes through no foam; move it inside the float's footprint and off the ducts`,
+          ...rodOutside(one, plates, clearanceHole(rod, "coarse") / 2),
           why: "the rods hold the layers on the deck",
           source: "geometry",
         }),
@@ -221,8 +255,10 @@ function rodContribution(
           id: "fit.float-loose",
           severity: "error",
           place: plate.id,
-          message:
-            "no rod passes through this piece of foam; add a rod inside it or move the float off the ducts and rods that cut it",
+          message: `0 rods pass through this piece of foam and 1 is needed; add one inside it${placeInside(plate)}, or move the float off the ducts and rods that cut it`,
+          measured: 0,
+          limit: 1,
+          unit: "1",
           why: "loose foam floats away",
           source: "geometry",
         }),

@@ -1,7 +1,8 @@
 import { intersect } from "../../contour/boolean.js";
 import { circle, polygon } from "../../contour/build.js";
 import type { Point, Region } from "../../contour/contour.js";
-import { regionsMeet } from "../../contour/distance.js";
+import { pointDistance, regionsMeet } from "../../contour/distance.js";
+import { locateInRegion } from "../../contour/locate.js";
 import { regionArea } from "../../contour/measure.js";
 import { clockwise, counterClockwise } from "../../contour/orient.js";
 import type { AxisPart } from "../../frame/frame.js";
@@ -16,8 +17,10 @@ const TOUCH_AREA = 1e-3;
 export interface Obstruction {
   /** Where, in the plate's own plane. */
   readonly at: Point;
-  /** Negative: they fill the same space. Otherwise the distance that is left, mm. */
-  readonly gap: number;
+  /** How far one of them has to move at the least, mm; 0 when they only touch. */
+  readonly move: number;
+  /** Whether that is square to the plate. */
+  readonly isSquare: boolean;
 }
 
 /**
@@ -58,7 +61,12 @@ function squareThrough(part: AxisPart, placed: PlacedPlate): Obstruction | undef
     openings: part.bore === undefined ? [] : [clockwise(circle(from, part.bore / 2))],
   };
   if (!regionsMeet(section, placed.plate.region)) return undefined;
-  return { at: from, gap: -overlap(section, placed.plate.region) };
+  // The nearest edge of material is the least that either has to pass, or to keep clear of.
+  const { outer, openings } = placed.plate.region;
+  const edge = Math.min(...[outer, ...openings].map((contour) => pointDistance(contour, from)));
+  const isInMaterial = locateInRegion(placed.plate.region, from) === "inside";
+  const move = part.diameter / 2 + (isInMaterial ? edge : -edge);
+  return { at: from, move: Math.max(0, move), isSquare: false };
 }
 
 function lyingAlong(part: AxisPart, placed: PlacedPlate): Obstruction | undefined {
@@ -82,12 +90,12 @@ function lyingAlong(part: AxisPart, placed: PlacedPlate): Obstruction | undefine
     openings: [],
   };
   if (!regionsMeet(shadow, placed.plate.region)) return undefined;
-  const shared = overlap(shadow, placed.plate.region);
-  return shared === 0 ? undefined : { at: { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }, gap: -shared };
+  if (!overlaps(shadow, placed.plate.region)) return undefined;
+  const move = radius + Math.min(from.height, placed.plate.sheet.thickness - from.height);
+  return { at: { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }, move, isSquare: true };
 }
 
-/** Square root of the common area, mm; 0 when they only touch. */
-function overlap(a: Region, b: Region): number {
-  const area = intersect([a], [b]).reduce((sum, region) => sum + regionArea(region), 0);
-  return area < TOUCH_AREA ? 0 : Math.sqrt(area);
+/** Whether they share more than a touch. */
+function overlaps(a: Region, b: Region): boolean {
+  return intersect([a], [b]).reduce((sum, region) => sum + regionArea(region), 0) >= TOUCH_AREA;
 }
