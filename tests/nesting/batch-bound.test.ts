@@ -1,10 +1,11 @@
-import { circle } from "@keelcut/geometry";
+import { circle, clockwise, type Point } from "@keelcut/geometry";
 import { planBatch } from "@keelcut/nesting";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { solveModel } from "../../packages/cli/src/cost/lengths/linear-model.js";
 import { mostPoints } from "../../packages/nesting/src/batch/disc-measure.js";
 import { dualFeasibleFunctions } from "../../packages/nesting/src/batch/dual-feasible.js";
+import { enclosingRadius } from "../../packages/nesting/src/batch/enclosing-disc.js";
 import { inscribedRadius } from "../../packages/nesting/src/batch/inscribed.js";
 import { batch, expectSound, plates, sheet } from "./batch-jobs.js";
 import { block, solid } from "./jobs.js";
@@ -62,6 +63,37 @@ describe("lower bounds", () => {
     expect(plan.sheetCount).toBe(7);
     expect(plan.leastSheets.value).toBe(7);
     expect(plan.optimal).toBe(true);
+  });
+
+  it("count what no plate can lie in as material, and what one can lie in as free", async () => {
+    const openings = [clockwise(circle({ x: 50, y: 50 }, 30))];
+    const frame = { ...plates("frame", 100, 100, 8), region: { ...block(100, 100), openings } };
+    // A square of 50 has less area than the opening and is narrower, but its corners are 70.7 apart; of 40, they are 56.6.
+    for (const [size, least] of [
+      [50, 3],
+      [40, 2],
+    ] as const) {
+      const square = { ...plates("square", size, size, 8), rotations: [0, 45] };
+      const job = batch([frame, square], [sheet("s", 200, 200, 3)]);
+      const plan = await planBatch(job, { solver });
+      expectSound(job, plan);
+      expect(plan.leastSheets.value).toBe(least);
+      expect(plan.sheetCount).toBe(least);
+    }
+  });
+
+  it("find the smallest disc around points", () => {
+    expect(enclosingRadius([])).toBe(0);
+    expect(enclosingRadius([{ x: 3, y: 4 }])).toBe(0);
+    expect(enclosingRadius([0, 6, 2, 4].map((x) => ({ x, y: 2 * x })))).toBeCloseTo(3 * Math.sqrt(5), 9);
+    const coordinate = fc.double({ min: -100, max: 100, noNaN: true });
+    const points = fc.array(fc.record({ x: coordinate, y: coordinate }), { minLength: 2, maxLength: 12 });
+    fc.assert(
+      fc.property(points, (drawn) => {
+        expect(enclosingRadius(drawn)).toBeCloseTo(leastDisc(drawn), 6);
+      }),
+      { numRuns: 200, seed: 5 },
+    );
   });
 
   it("know it of discs that may lie at any angle, where area says four to a sheet", async () => {
@@ -131,6 +163,26 @@ function hexagonal(width: number, height: number): number {
   const long = Math.floor(width) + 1;
   const short = width < 0.5 ? 0 : Math.floor(width - 0.5) + 1;
   return Math.ceil(rows / 2) * long + Math.floor(rows / 2) * short;
+}
+
+/** By trying every pair and every three points: the largest of the discs that they need. */
+function leastDisc(points: readonly Point[]): number {
+  let most = 0;
+  for (const a of points) {
+    for (const b of points) {
+      const side = Math.hypot(a.x - b.x, a.y - b.y);
+      most = Math.max(most, side / 2);
+      for (const c of points) {
+        const [p, q] = [Math.hypot(b.x - c.x, b.y - c.y), Math.hypot(a.x - c.x, a.y - c.y)];
+        // Of an obtuse triangle the longest side counts, which is one of the pairs.
+        const [short, middle, long] = [side, p, q].toSorted((x, y) => x - y) as [number, number, number];
+        if (long ** 2 >= short ** 2 + middle ** 2) continue;
+        const doubled = Math.abs((b.x - a.x) * (c.y - a.y) - (c.x - a.x) * (b.y - a.y));
+        most = Math.max(most, (short * middle * long) / (2 * doubled));
+      }
+    }
+  }
+  return most;
 }
 
 /** Fewest bars of 10 for the sizes, by trying every bar for every piece. */

@@ -34,6 +34,40 @@ export function areaMeasure(
   };
 }
 
+/**
+ * Area with clearance and without openings: the plates of a sheet that lie in no opening do not overlap with their
+ * openings filled. Kinds of which a copy might lie in an opening count nothing. Empty when that tells no more than
+ * `areaMeasure`, because all openings count as material there or all plates might lie in one.
+ */
+export function filledAreaMeasures(
+  { kinds, job }: Setup,
+  shapes: readonly StockShape[],
+  demand: readonly number[],
+): Measure[] {
+  const distance = job.clearance / 2;
+  const plates = outlines(kinds.map((kind) => kind.part.region));
+  const wanted = kinds.filter((_, kind) => (demand[kind] as number) > 0);
+  const grown = kinds.map(({ part }) =>
+    distance === 0 ? [part.region] : offsetRegion(part.region, distance),
+  );
+  const openings = wanted.flatMap(({ index }) => grown[index].flatMap((piece) => piece.openings));
+  const inside = wanted.filter(({ index }) =>
+    openings.some((opening) => mayHold(opening, plates[index], distance)),
+  );
+  if (inside.length === 0 || inside.length === wanted.length) return [];
+  const names = inside.map(({ part }) => part.id).join(", ");
+  return [
+    {
+      weights: kinds.map((kind, index) => {
+        if (!wanted.includes(kind) || inside.includes(kind)) return 0;
+        return grown[index].reduce((sum, { outer }) => sum + signedArea(outer), 0);
+      }),
+      capacities: shapes.map((shape) => usableArea(shape, job)),
+      because: `the area of the plates, each grown by half the clearance and with its openings filled, against that of the usable sheet; what might lie in an opening counts nothing (${names})`,
+    },
+  ];
+}
+
 function grownArea(region: Region, wanted: readonly Outline[], { clearance }: Spacing): number {
   const distance = clearance / 2;
   const grown = distance === 0 ? [region] : offsetRegion(region, distance);

@@ -1,5 +1,5 @@
 import type { Setup } from "../sheets/prepare.js";
-import { areaMeasure } from "./area-measure.js";
+import { areaMeasure, filledAreaMeasures } from "./area-measure.js";
 import type { BatchJob, BatchStock, Bound } from "./batch-job.js";
 import { discMeasures } from "./disc-measure.js";
 import { addStock } from "./master.js";
@@ -47,6 +47,7 @@ export function measuresOf(
 ): [Measure, ...Measure[]] {
   return [
     areaMeasure(setup, shapes, demand),
+    ...filledAreaMeasures(setup, shapes, demand),
     ...discMeasures(setup, shapes, demand),
     ...rectangleMeasures(setup, shapes, demand),
   ];

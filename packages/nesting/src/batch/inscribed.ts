@@ -1,12 +1,14 @@
 import {
   bounds,
   type Contour,
+  flatten,
   locate,
   type Point,
   pointDistance,
   type Region,
   signedArea,
 } from "@keelcut/geometry";
+import { enclosingRadius } from "./enclosing-disc.js";
 
 /** The outline of a plate and a disc inside it, openings not regarded. */
 export interface Outline {
@@ -15,21 +17,34 @@ export interface Outline {
   readonly area: number;
   /** Radius of a disc that lies inside, nearly the largest there is, mm. */
   readonly radius: number;
+  /** Radius of the smallest disc around points of the contour: no disc around the plate is smaller, mm. */
+  readonly around: number;
 }
 
 export function outlines(regions: readonly Region[]): Outline[] {
-  return regions.map(({ outer }) => ({ outer, area: signedArea(outer), radius: inscribedRadius(outer) }));
+  return regions.map(({ outer }) => ({
+    outer,
+    area: signedArea(outer),
+    radius: inscribedRadius(outer),
+    around: enclosingRadius(flatten(outer, CHORD_ERROR, "on")),
+  }));
 }
+
+/** Of the points taken for the smallest disc, mm. */
+const CHORD_ERROR = 0.05;
 
 /**
  * False only when it is certain that no plate with this outline, grown by the distance, lies inside the opening: it has
- * more area than the opening, or its disc is wider than the opening's box.
+ * more area than the opening, its disc is wider than the opening's box, or the disc around it larger than the opening's.
  */
 export function mayHold(opening: Contour, plate: Outline, distance: number): boolean {
   const area = Math.abs(signedArea(opening));
   const box = bounds(opening);
   const width = Math.min(box.maxX - box.minX, box.maxY - box.minY);
-  return plate.area <= area * (1 + 1e-9) && 2 * (plate.radius + distance) <= width * (1 + 1e-9);
+  if (plate.area > area * (1 + 1e-9) || 2 * (plate.radius + distance) > width * (1 + 1e-9)) return false;
+  // The points lie on the opening's rim, which is nowhere farther from them than the chord error.
+  const around = enclosingRadius(flatten(opening, CHORD_ERROR, "on")) + CHORD_ERROR;
+  return plate.around + distance <= around * (1 + 1e-9);
 }
 
 /** Share of the box's longer side to which the disc's centre is sought. */
