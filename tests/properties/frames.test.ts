@@ -31,7 +31,7 @@ import { featureLimits, limitFor } from "../../packages/geometry/src/standards/c
 import { randomFrames } from "./random-frames.js";
 
 /** More by `KEELCUT_FRAMES=3000 npx vitest run tests/properties`; `KEELCUT_SEED` changes which. */
-const COUNT = Number(process.env["KEELCUT_FRAMES"] ?? 20);
+const COUNT = Number(process.env["KEELCUT_FRAMES"] ?? 60);
 const SEED = Number(process.env["KEELCUT_SEED"] ?? 20240);
 
 interface Judged {
