@@ -4,24 +4,33 @@ import { parseArgs } from "node:util";
 import { solveModel } from "../../packages/cli/dist/cost/lengths/linear-model.js";
 import { readJobInput } from "../../packages/cli/dist/job/job.js";
 import { sheetGroups } from "../../packages/cli/dist/job/sheet-groups.js";
-import { deriveFrame } from "../../packages/geometry/dist/index.js";
-import { type BatchJob, type BatchPlan, nest, planBatch } from "../../packages/nesting/dist/index.js";
+import { deriveFrame, signedArea } from "../../packages/geometry/dist/index.js";
+import {
+  type BatchJob,
+  type BatchPlan,
+  DEFAULT_BATCH_STEPS,
+  nest,
+  planBatch,
+} from "../../packages/nesting/dist/index.js";
 import { type Baseline, priceAt, rectangleBaseline } from "./kits-baselines.js";
 import { knownCases } from "./kits-cases.js";
 
 /**
- * Plans of many kits of the example frames: sheets, bound, gap, layouts, yield, processor seconds and peak memory, beside
- * sheets filled one after another and bounding rectangles; and jobs whose fewest sheets are known.
+ * Plans of many kits of the example frames, on the smallest and on the largest sheet that can be bought of each material:
+ * sheets, bound, gap, layouts, yield, processor seconds and peak memory, beside sheets filled one after another and
+ * bounding rectangles; and jobs whose fewest sheets are known. `--sizes stock` plans on all the stock there is.
  *
- *     bench:kits [--frames teal,teal-110] [--kits 1,10,100,300] [--steps N] [--known] [--json FILE]
+ *     bench:kits [--frames teal,teal-110] [--sizes small,large] [--kits 1,10,100,300] [--only PE-HD] [--steps N]
+ *                [--known] [--json FILE]
  *
  * Every plan has passed `verify`. Peak memory is that of the process so far, so each row's is at most what is shown.
  */
 const { values } = parseArgs({
   options: {
-    frames: { type: "string", default: "teal" },
+    frames: { type: "string", default: "teal,teal-110" },
+    sizes: { type: "string", default: "small,large" },
     kits: { type: "string", default: "1,10,100,300" },
-    steps: { type: "string", default: "12000" },
+    steps: { type: "string", default: `${DEFAULT_BATCH_STEPS}` },
     only: { type: "string" },
     known: { type: "boolean", default: false },
     json: { type: "string" },
@@ -37,15 +46,39 @@ if (values.json !== undefined) writeFileSync(values.json, `${JSON.stringify({ ro
 async function benchFrame(name: string): Promise<void> {
   const input = await readJobInput(`examples/${name}/frame.yaml`, [], root);
   const frame = deriveFrame(input.parameters);
+  const seconds = new Map<string, number>();
   for (const kits of values.kits.split(",").map(Number)) {
     const wish = { seed: 1, maxLayouts: 10_000 };
     const { groups } = sheetGroups(frame.plates, input, { kits, sparesPercent: 0 }, wish);
     for (const { material, batch } of groups) {
       if (batch === undefined || (values.only && !material.material.startsWith(values.only))) continue;
       const { maxLayouts: _, ...open } = batch;
-      await benchJob(`${name} x${kits}, ${material.material} ${material.thickness}`, open);
+      for (const { label, stock } of stocksOf(open, values.sizes.split(","))) {
+        const what = `${material.material} ${material.thickness} on ${label}`;
+        const took = await benchJob(`${name} x${kits}, ${what}`, { ...open, stock });
+        seconds.set(`${kits} ${what}`, took);
+        const before = seconds.get(`100 ${what}`);
+        if (kits === 300 && before !== undefined) {
+          console.log(`  growth     ${(took / before).toFixed(2)} times the processor seconds of 100 kits`);
+        }
+      }
     }
   }
+}
+
+/** Each size of sheet that can be bought, by itself; the smallest and the largest may be the same. */
+function stocksOf(job: BatchJob, sizes: readonly string[]): { label: string; stock: BatchJob["stock"] }[] {
+  const bought = job.stock
+    .filter(({ available }) => available === "unlimited")
+    .toSorted((a, b) => signedArea(a.outline) - signedArea(b.outline));
+  const found = new Map<string, BatchJob["stock"]>();
+  for (const size of sizes) {
+    const one = size === "small" ? bought[0] : size === "large" ? bought.at(-1) : undefined;
+    if (size === "stock") found.set("all stock", job.stock);
+    else if (one !== undefined) found.set(one.id, [one]);
+    else throw new RangeError(`--sizes takes small, large and stock, not ${size}`);
+  }
+  return [...found].map(([label, stock]) => ({ label, stock }));
 }
 
 async function benchKnown(): Promise<void> {
@@ -58,7 +91,7 @@ async function benchKnown(): Promise<void> {
   }
 }
 
-async function benchJob(name: string, job: BatchJob): Promise<void> {
+async function benchJob(name: string, job: BatchJob): Promise<number> {
   const plates = job.parts.reduce((sum, part) => sum + part.demand, 0);
   const { plan, seconds, firstSeconds } = await timed({ ...job, effort: { steps } });
   const inOrder = await oneAfterAnother(job, plates);
@@ -76,6 +109,7 @@ async function benchJob(name: string, job: BatchJob): Promise<void> {
   console.log(facts.join("\n"));
   const { sheets: _, ...summary } = plan;
   rows.push({ name, plates, ...summary, inOrder, boxes, seconds, firstSeconds, memory });
+  return seconds;
 }
 
 /** A plan with the processor's seconds to the first plan and to the last. */
