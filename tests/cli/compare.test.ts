@@ -1,4 +1,4 @@
-import { readFile } from "node:fs/promises";
+import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { verify } from "@keelcut/nesting";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
@@ -135,6 +135,23 @@ describe("compare", () => {
     const cut = plates.plates.filter(({ made }) => made === "cut");
     expect(data.variants[0]?.figures?.plates).toBe(cut.reduce((sum, { count }) => sum + count, 0));
   });
+
+  it("lays as many plates as the cost sheet counts, with scrap and the least spares", async () => {
+    const area = async (): Promise<number> => {
+      const { data } = await compared("--vary", "deck.length=320", "--kits", "20");
+      const sheets = data.variants[0]?.figures?.materials.map(({ leastSheets = 0 }) => leastSheets) ?? [];
+      return sheets.reduce((sum, count) => sum + count, 0);
+    };
+    const plain = await area();
+    await writeFile(join(folder, "stock.yaml"), `${stock}\nselling: {scrapPercent: 50}\n`);
+    const scrap = await area();
+    await writeFile(join(folder, "stock.yaml"), `${stock}\nselling: {spares: {least: {plates: 80}}}\n`);
+    const least = await area();
+    expect(plain).toBeGreaterThan(2);
+    // Half of all spoiled: twice as many are cut, so no fewer sheets than twice, less what rounding up saves.
+    expect(scrap).toBeGreaterThanOrEqual(2 * plain - 2);
+    expect(least).toBeGreaterThan(plain);
+  }, 60_000);
 
   it("lacks with --nest the prices that cost lacks", async () => {
     const search = ["--effort", "1"];

@@ -6,11 +6,11 @@ import { stableJson } from "../output/stable-json.js";
 import { findingsCount, findingsText } from "../screen/findings-text.js";
 import type { Screen } from "../screen/screen.js";
 import { type SettingOptions, settingsOf } from "./options.js";
-import { expectShortRun } from "./short-run.js";
+import { expectRunOf } from "./short-run.js";
 
 /** Lists every finding about a frame, and about its stock when it names one. Exit code 1 when one is an error. */
 export async function check(path: string, options: SettingOptions, screen: Screen): Promise<number> {
-  expectShortRun();
+  expectRunOf("a fraction of a second");
   const input = await readFrame(path, settingsOf(options), screen.cwd);
   const { frame, findings: about } = derived(input);
   const stock =

@@ -15,6 +15,7 @@ import { progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
 import { jobWish } from "./job-wish.js";
 import { type OutputOptions, settingsOf } from "./options.js";
+import { expectRunOf } from "./short-run.js";
 
 export interface CompareOptions extends OutputOptions {
   readonly vary?: readonly string[];
@@ -33,6 +34,7 @@ export async function compare(path: string, options: CompareOptions, screen: Scr
       "is missing; say what to vary, for example --vary ducts.*.pipe.size=75,90,110",
     );
   }
+  if (options.nest !== true) expectRunOf("some seconds");
   const job = jobWish(options);
   const settings = settingsOf(options);
   const all = combinations(varied);

@@ -8,11 +8,11 @@ import { numberText } from "../screen/number-text.js";
 import type { Screen } from "../screen/screen.js";
 import { table } from "../screen/table.js";
 import { type SettingOptions, settingsOf } from "./options.js";
-import { expectShortRun } from "./short-run.js";
+import { expectRunOf } from "./short-run.js";
 
 /** Lists the plates, hardware and lengths of one kit. Exit code 1 when the frame cannot work as it stands. */
 export async function plates(path: string, options: SettingOptions, screen: Screen): Promise<number> {
-  expectShortRun();
+  expectRunOf("a fraction of a second");
   const input = await readFrame(path, settingsOf(options), screen.cwd);
   const { frame, findings } = derived(input);
   if (options.json === true) {

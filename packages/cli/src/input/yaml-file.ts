@@ -1,5 +1,6 @@
 import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, dirname, relative, resolve } from "node:path";
+import { rememberedBy } from "@keelcut/geometry";
 import { InputError, inputError } from "./input-error.js";
 import { type Located, type LocatedScalar, type Origin, placeText } from "./located.js";
 import { didYouMean } from "./nearest-name.js";
@@ -19,8 +20,15 @@ export async function readYamlFile(path: string, cwd: string): Promise<Located> 
   if (path.includes("\0")) throw inputError("file name", "cannot be a file name");
   const absolute = resolve(cwd, path);
   const origin: Origin = { shown: path, folder: dirname(absolute) };
-  return parseYaml(decode(await readBytes(absolute, path), path), origin);
+  return parsedOnce(decode(await readBytes(absolute, path), path), origin);
 }
+
+/** Variations of a frame start from the same files: the same text is parsed once. */
+const parsedOnce = rememberedBy(
+  16,
+  (text: string, origin: Origin) => JSON.stringify([origin, text]),
+  parseYaml,
+);
 
 /** A file that another file, or an option, names. */
 export interface Referenced {
