@@ -51,12 +51,14 @@ export function stretchesAlong(
   const at = (t: number): Point => ({ x: origin.x + t * direction.x, y: origin.y + t * direction.y });
   const probe = line(at(window.from), at(window.to));
   const reach = segmentBounds(probe);
-  const cuts = pieces
-    .filter(({ box }) => boxesMeet(box, reach))
-    .flatMap(({ segment }) => segmentIntersections(probe, segment))
-    .map(({ x, y }) => (x - origin.x) * direction.x + (y - origin.y) * direction.y)
-    .concat(window.from, window.to)
-    .sort((a, b) => a - b);
+  const cuts = [window.from, window.to];
+  for (const { segment, box } of pieces) {
+    if (!boxesMeet(box, reach)) continue;
+    for (const { x, y } of segmentIntersections(probe, segment)) {
+      cuts.push((x - origin.x) * direction.x + (y - origin.y) * direction.y);
+    }
+  }
+  cuts.sort((a, b) => a - b);
   return cuts.slice(1).flatMap((to, index): Stretch[] => {
     const from = cuts[index] ?? to;
     if (to - from < 1e-9 || !isInside(pieces, at((from + to) / 2))) return [];

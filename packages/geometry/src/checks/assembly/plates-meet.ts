@@ -36,12 +36,9 @@ function crossingMeet(a: PlacedPlate, b: PlacedPlate, direction: Vector): Clash 
       const start = commonPoint(a, heightA, b, heightB, direction);
       const window = commonWindow(a, b, start, direction);
       if (window.to - window.from < TOUCH) continue;
-      const stretches = [a, b].map((placed) => {
-        const origin = inPlate(placed, start);
-        const tip = inPlate(placed, along(start, direction, 1));
-        return stretchesAlong(placed.material, origin, { x: tip.x - origin.x, y: tip.y - origin.y }, window);
-      });
-      const shared = commonStretch(stretches[0] ?? [], stretches[1] ?? [], TOUCH);
+      const inA = materialOn(a, start, direction, window);
+      if (inA.length === 0) continue;
+      const shared = commonStretch(inA, materialOn(b, start, direction, window), TOUCH);
       if (shared !== undefined) {
         return {
           at: along(start, direction, (shared.from + shared.to) / 2),
@@ -51,6 +48,18 @@ function crossingMeet(a: PlacedPlate, b: PlacedPlate, direction: Vector): Clash 
     }
   }
   return undefined;
+}
+
+/** Where a line of the vehicle runs in the material of a plate. */
+function materialOn(
+  placed: PlacedPlate,
+  start: Vector,
+  direction: Vector,
+  window: Stretch,
+): readonly Stretch[] {
+  const origin = inPlate(placed, start);
+  const tip = inPlate(placed, along(start, direction, 1));
+  return stretchesAlong(placed.material, origin, { x: tip.x - origin.x, y: tip.y - origin.y }, window);
 }
 
 /** The part of a line that lies within the boxes of both plates, or less: they can share nothing beyond it. */
