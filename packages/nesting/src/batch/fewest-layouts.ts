@@ -12,13 +12,15 @@ type Finish = (choice: Choice) => Promise<Choice[]>;
 
 /**
  * The best choice among the layouts: all demand if the stock suffices, then the least cost, then the fewest layouts; and
- * what fewer layouts would cost. With a most number of layouts, the best that keeps it, or the one with the fewest.
+ * what fewer layouts would cost, unless there is a hurry. With a most number of layouts, the best that keeps it, or the
+ * one with the fewest.
  */
 export async function tradedOff(
   master: Master,
   early: readonly Choice[],
   solver: Solver | undefined,
   finish: Finish,
+  hurried: () => boolean,
 ): Promise<{ choice: Choice; trade: TradeRow[] }> {
   const found: Choice[] = [...early];
   let few: readonly SheetLayout[] = [];
@@ -34,9 +36,10 @@ export async function tradedOff(
   const unit = granule(master.job);
   const small = unit / (4 * Math.max(1, least.cuts.length));
   const rule = each > 0 ? { each, gap: (9 / 10) * unit } : { each: small, gap: small / 2 };
-  if (least.cuts.length > 1) await look(rule);
+  const enough = (): boolean => hurried() && master.job.maxLayouts === undefined;
+  if (least.cuts.length > 1 && !enough()) await look(rule);
   for (const most of layoutCounts(bestChoice(found).cuts.length - 1, master.job.maxLayouts)) {
-    await look({ ...rule, most });
+    if (!enough()) await look({ ...rule, most });
   }
   const complete = found.filter((choice) => unmade(choice) === unmade(bestChoice(found)));
   return { choice: withinLimit(master, found), trade: tradeRows(complete) };

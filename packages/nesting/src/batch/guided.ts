@@ -117,10 +117,9 @@ export class GuidedMaker {
       };
     });
     const enough = new AbortController();
-    this.signal?.addEventListener("abort", () => enough.abort(), { once: true });
     const result = await packStrip({ height, items }, { steps }, seed, {
       workers: this.workers,
-      signal: enough.signal,
+      signal: this.signal === undefined ? enough.signal : AbortSignal.any([this.signal, enough.signal]),
       onProgress: (best) => {
         if (best.length <= length) enough.abort();
       },

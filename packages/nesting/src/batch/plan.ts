@@ -135,6 +135,7 @@ export async function planBatches(
       early[index] as Choice[],
       settled[index] ? undefined : control.solver,
       (found) => finished(planner, found),
+      () => signal?.aborted === true,
     );
     plans.push(planOf(planner, choice, bounds[index] as Bounds, trade));
   }
