@@ -10,23 +10,26 @@ import { extentOf, type Ring } from "./polygon.js";
  *
  * Every region gets a grid of cells over its box. A cell wholly outside the region answers 0 at once; any other lists
  * the edges that can be nearest to one of its points: those within the least distance from the cell's centre plus the
- * cell's diagonal. A cell crossed by the boundary also needs to know whether the point is inside: each level row of
- * cells lists the edges that cross it, and the parity of the edges to the right decides, over all rings at once.
+ * cell's diagonal. A cell crossed by the boundary also needs to know whether the point is inside: nearest to the inside
+ * of an edge, the side of that edge decides; nearest to a corner, the parity of the edges to the right does, over all
+ * rings at once; each level row of cells lists the edges that cross it.
  *
- * All fields lie in flat arrays that workers can share. Cost: cells * edges to build; about 10 bytes a cell and edge.
+ * The cells are fine, so most lists hold one or two edges: look-ups are counted in the thousand millions, cells in the
+ * millions. All fields lie in flat arrays that workers can share. Cost: cells * edges to build.
  */
 export interface DepthFields {
   /** Six numbers a field: minX, minY, cells per unit in x and in y, width, height. */
   readonly frames: Float64Array;
-  /** Four numbers a field: columns, rows, first cell, first row. */
+  /** Three numbers a field: columns, first cell, first row. */
   readonly tables: Int32Array;
-  /** Per cell, where its list begins in `lists`; one more at the end of each field. */
-  readonly cellStart: Int32Array;
-  /** Per cell: 0 outside, 1 inside, 2 crossed by the boundary. */
-  readonly cellKind: Uint8Array;
+  /** Per cell: OUTSIDE, or where its list begins in `lists`. */
+  readonly cells: Int32Array;
   /** Per row of cells, where its list begins in `lists`; one more at the end of each field. */
   readonly rowStart: Int32Array;
-  /** Edges by number. */
+  /**
+   * A cell's list begins with twice the number of its edges, plus 1 when the boundary crosses the cell; edges follow. A row's list
+   * is edges only. Edges are given by where their data begin in `edges`.
+   */
   readonly lists: Int32Array;
   /** Six numbers an edge: start x, y, way to its end x, y, 1 / length^2, end y. The region is on the left. */
   readonly edges: Float64Array;
@@ -34,10 +37,7 @@ export interface DepthFields {
   readonly edgeStart: Int32Array;
 }
 
-/** Cell kinds. */
-const OUTSIDE = 0;
-const INSIDE = 1;
-const MIXED = 2;
+const OUTSIDE = -1;
 
 /** Numbers an edge takes in `edges`. */
 export const EDGE = 6;
@@ -57,40 +57,43 @@ export function depthAt(fields: DepthFields, field: number, x: number, y: number
   const u = x - frames[f];
   const v = y - frames[f + 1];
   if (!(u > 0 && v > 0 && u < frames[f + 4] && v < frames[f + 5])) return 0;
-  const t = 4 * field;
   const row = (v * frames[f + 3]) | 0;
-  const cell = tables[t + 2] + row * tables[t] + ((u * frames[f + 2]) | 0);
-  const kind = fields.cellKind[cell];
-  if (kind === OUTSIDE) return 0;
+  const cell = tables[3 * field + 1] + row * tables[3 * field] + ((u * frames[f + 2]) | 0);
+  const start = fields.cells[cell];
+  if (start < 0) return 0;
   const { lists, edges } = fields;
-  const end = fields.cellStart[cell + 1];
+  const head = lists[start];
+  const end = start + (head >> 1);
   let least = Infinity;
-  let nearestEdge = 0;
-  let along = 0;
-  for (let i = fields.cellStart[cell]; i < end; i++) {
-    const e = EDGE * lists[i];
+  // Across the nearest edge: negative inside the region, 0 when nearest to a corner.
+  let side = 0;
+  for (let i = start + 1; i <= end; i++) {
+    const e = lists[i];
     const px = x - edges[e];
     const py = y - edges[e + 1];
     const dx = edges[e + 2];
     const dy = edges[e + 3];
-    const s = Math.max(0, Math.min(1, (px * dx + py * dy) * edges[e + 4]));
-    const qx = px - s * dx;
-    const qy = py - s * dy;
-    const d = qx * qx + qy * qy;
+    const s = (px * dx + py * dy) * edges[e + 4];
+    let d: number;
+    let across = 0;
+    if (s <= 0) {
+      d = px * px + py * py;
+    } else if (s >= 1) {
+      const qx = px - dx;
+      const qy = py - dy;
+      d = qx * qx + qy * qy;
+    } else {
+      across = px * dy - py * dx;
+      d = across * across * edges[e + 4];
+    }
     if (d < least) {
       least = d;
-      nearestEdge = e;
-      along = s;
+      side = across;
     }
   }
-  if (kind === MIXED) {
-    // Nearest to the inside of an edge, the side of that edge decides; nearest to a corner, parity does.
-    if (along > 0 && along < 1) {
-      const e = nearestEdge;
-      if (edges[e + 2] * (y - edges[e + 1]) <= edges[e + 3] * (x - edges[e])) return 0;
-    } else if (!isInside(fields, tables[t + 3] + row, x, y)) {
-      return 0;
-    }
+  if ((head & 1) === 1) {
+    if (side > 0) return 0;
+    if (side === 0 && !isInside(fields, tables[3 * field + 2] + row, x, y)) return 0;
   }
   return Math.sqrt(least);
 }
@@ -108,16 +111,16 @@ export function nearestTo(
   const u = x - frames[f];
   const v = y - frames[f + 1];
   if (!(u > 0 && v > 0 && u < frames[f + 4] && v < frames[f + 5])) return 0;
-  const t = 4 * field;
   const row = (v * frames[f + 3]) | 0;
-  const cell = tables[t + 2] + row * tables[t] + ((u * frames[f + 2]) | 0);
-  const kind = fields.cellKind[cell];
-  if (kind === OUTSIDE) return 0;
-  if (kind === MIXED && !isInside(fields, tables[t + 3] + row, x, y)) return 0;
-  const end = fields.cellStart[cell + 1];
+  const cell = tables[3 * field + 1] + row * tables[3 * field] + ((u * frames[f + 2]) | 0);
+  const start = fields.cells[cell];
+  if (start < 0) return 0;
+  const head = lists[start];
+  if ((head & 1) === 1 && !isInside(fields, tables[3 * field + 2] + row, x, y)) return 0;
+  const end = start + (head >> 1);
   let least = Infinity;
-  for (let i = fields.cellStart[cell]; i < end; i++) {
-    const e = EDGE * lists[i];
+  for (let i = start + 1; i <= end; i++) {
+    const e = lists[i];
     const px = x - edges[e];
     const py = y - edges[e + 1];
     const dx = edges[e + 2];
@@ -125,12 +128,13 @@ export function nearestTo(
     const s = Math.max(0, Math.min(1, (px * dx + py * dy) * edges[e + 4]));
     const qx = px - s * dx;
     const qy = py - s * dy;
-    const d = qx * qx + qy * qy;
+    const across = px * dy - py * dx;
+    const d = s > 0 && s < 1 ? across * across * edges[e + 4] : qx * qx + qy * qy;
     if (d < least) {
       least = d;
       nearest.x = x - qx;
       nearest.y = y - qy;
-      nearest.edge = lists[i];
+      nearest.edge = e / EDGE;
     }
   }
   return Math.sqrt(least);
@@ -142,7 +146,7 @@ function isInside(fields: DepthFields, row: number, x: number, y: number): boole
   const end = rowStart[row + 1];
   let inside = false;
   for (let i = rowStart[row]; i < end; i++) {
-    const e = EDGE * lists[i];
+    const e = lists[i];
     // Half-open in y and on the corners' own values, so that a corner on the ray counts once whatever the rounding.
     const startAbove = edges[e + 1] > y;
     if (startAbove !== edges[e + 5] > y) {
@@ -155,15 +159,15 @@ function isInside(fields: DepthFields, row: number, x: number, y: number): boole
 
 /** Builds the fields of regions given as rings in the unit of the search. */
 export function buildDepthFields(regions: readonly (readonly Ring[])[]): DepthFields {
-  const parts = regions.map(buildField);
+  const side = Math.max(LEAST_SIDE, Math.min(MOST_SIDE, Math.floor(Math.sqrt(CELLS / regions.length))));
+  const parts = regions.map((rings) => buildField(rings, side));
   const total = (size: (part: FieldParts) => number): number =>
     parts.reduce((sum, part) => sum + size(part), 0);
   const result = {
     frames: sharedReals(6 * parts.length),
-    tables: sharedInts(4 * parts.length),
-    cellStart: sharedInts(total((part) => part.cellKind.length)),
-    cellKind: new Uint8Array(sharedBytes(total((part) => part.cellKind.length))),
-    rowStart: sharedInts(total((part) => part.rows + 1)),
+    tables: sharedInts(3 * parts.length),
+    cells: sharedInts(total((part) => part.cells.length)),
+    rowStart: sharedInts(total((part) => part.rowStart.length)),
     lists: sharedInts(total((part) => part.lists.length)),
     edges: sharedReals(total((part) => part.edges.length)),
     edgeStart: sharedInts(parts.length + 1),
@@ -174,17 +178,20 @@ export function buildDepthFields(regions: readonly (readonly Ring[])[]): DepthFi
   let edge = 0;
   parts.forEach((part, k) => {
     result.frames.set(part.frame, 6 * k);
-    result.tables.set([part.columns, part.rows, cell, row], 4 * k);
+    result.tables.set([part.columns, cell, row], 3 * k);
     result.edgeStart[k] = edge / EDGE;
-    for (let i = 0; i < part.lists.length; i++) result.lists[list + i] = part.lists[i] + edge / EDGE;
-    for (let i = 0; i < part.cellKind.length; i++) result.cellStart[cell + i] = part.starts[i] + list;
-    result.cellKind.set(part.cellKind, cell);
-    for (let i = 0; i <= part.rows; i++) {
-      result.rowStart[row + i] = part.starts[part.cellKind.length - 1 + i] + list;
-    }
+    part.lists.forEach((value, i) => {
+      result.lists[list + i] = part.isHead[i] === 1 ? value : value + edge;
+    });
+    part.cells.forEach((start, i) => {
+      result.cells[cell + i] = start === OUTSIDE ? OUTSIDE : start + list;
+    });
+    part.rowStart.forEach((start, i) => {
+      result.rowStart[row + i] = start + list;
+    });
     result.edges.set(part.edges, edge);
-    cell += part.cellKind.length;
-    row += part.rows + 1;
+    cell += part.cells.length;
+    row += part.rowStart.length;
     list += part.lists.length;
     edge += part.edges.length;
   });
@@ -192,18 +199,23 @@ export function buildDepthFields(regions: readonly (readonly Ring[])[]): DepthFi
   return result;
 }
 
+/** Cells a side of a field, and about how many cells there may be in all: with many fields, memory is dearer than a comparison. */
+const LEAST_SIDE = 12;
+const MOST_SIDE = 48;
+const CELLS = 2 ** 20;
+
 interface FieldParts {
   readonly frame: readonly number[];
   readonly columns: number;
-  readonly rows: number;
-  readonly cellKind: Uint8Array;
-  /** Starts of the cells' lists, then of the rows' lists (where the cells' end), then the end. */
-  readonly starts: number[];
-  readonly lists: number[];
+  readonly cells: readonly number[];
+  readonly rowStart: readonly number[];
+  readonly lists: readonly number[];
+  /** 1 where `lists` holds the head of a cell's list and not an edge. */
+  readonly isHead: readonly number[];
   readonly edges: Float64Array;
 }
 
-function buildField(rings: readonly Ring[]): FieldParts {
+function buildField(rings: readonly Ring[], side: number): FieldParts {
   const edges = edgesOf(rings);
   const count = edges.length / EDGE;
   const box = rings.map(extentOf).reduce((a, b) => ({
@@ -214,47 +226,57 @@ function buildField(rings: readonly Ring[]): FieldParts {
   }));
   const width = box.maxX - box.minX;
   const height = box.maxY - box.minY;
-  const columns = Math.max(8, Math.min(32, Math.round(3 * Math.sqrt(count))));
-  const rows = columns;
-  // One cell too many: where it begins, the last cell ends.
-  const cellKind = new Uint8Array(columns * rows + 1);
-  const starts: number[] = [];
+  const cells: number[] = [];
   const lists: number[] = [];
-  const halfDiagonal = Math.hypot(width / columns, height / rows) / 2;
+  const isHead: number[] = [];
+  const halfDiagonal = Math.hypot(width / side, height / side) / 2;
   const distance = new Float64Array(count);
-  const rowEdges = Array.from({ length: rows }, (_, row) =>
-    edgesAcross(edges, box.minY + (row * height) / rows, box.minY + ((row + 1) * height) / rows),
+  const rowEdges = Array.from({ length: side }, (_, row) =>
+    edgesAcross(edges, box.minY + (row * height) / side, box.minY + ((row + 1) * height) / side),
   );
-  for (let row = 0; row < rows; row++) {
-    for (let column = 0; column < columns; column++) {
-      const x = box.minX + ((column + 0.5) * width) / columns;
-      const y = box.minY + ((row + 0.5) * height) / rows;
+  for (let row = 0; row < side; row++) {
+    for (let column = 0; column < side; column++) {
+      const x = box.minX + ((column + 0.5) * width) / side;
+      const y = box.minY + ((row + 0.5) * height) / side;
       let least = Infinity;
       for (let e = 0; e < count; e++) {
         distance[e] = distanceToEdge(edges, EDGE * e, x, y);
         if (distance[e] < least) least = distance[e];
       }
-      const inside = parity(edges, rowEdges[row], x, y);
-      const kind = least <= halfDiagonal * 1.000001 ? MIXED : inside ? INSIDE : OUTSIDE;
-      cellKind[row * columns + column] = kind;
-      starts.push(lists.length);
-      if (kind === OUTSIDE) continue;
+      const mixed = least <= halfDiagonal * 1.000001;
+      if (!mixed && !parity(edges, rowEdges[row], x, y)) {
+        cells.push(OUTSIDE);
+        continue;
+      }
       const reach = (least + 2 * halfDiagonal) * 1.000001;
-      for (let e = 0; e < count; e++) if (distance[e] <= reach) lists.push(e);
+      const head = cells.push(lists.length) && lists.push(0) - 1;
+      isHead.push(1);
+      for (let e = 0; e < count; e++) {
+        if (distance[e] > reach) continue;
+        lists.push(EDGE * e);
+        isHead.push(0);
+      }
+      lists[head] = 2 * (lists.length - head - 1) + (mixed ? 1 : 0);
     }
   }
+  // Rounding may put a point into the row or column after the last: what lies there is on the very edge of the box.
+  for (let spare = 0; spare <= side; spare++) cells.push(OUTSIDE);
+  const rowStart: number[] = [];
   for (const list of rowEdges) {
-    starts.push(lists.length);
-    for (const e of list) lists.push(e);
+    rowStart.push(lists.length);
+    for (const e of list) {
+      lists.push(EDGE * e);
+      isHead.push(0);
+    }
   }
-  starts.push(lists.length);
+  rowStart.push(lists.length);
   return {
-    frame: [box.minX, box.minY, columns / width, rows / height, width, height],
-    columns,
-    rows,
-    cellKind,
-    starts,
+    frame: [box.minX, box.minY, side / width, side / height, width, height],
+    columns: side,
+    cells,
+    rowStart,
     lists,
+    isHead,
     edges,
   };
 }

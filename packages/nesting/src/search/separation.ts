@@ -19,8 +19,6 @@ export interface SeparationEffort {
   readonly rounds: number;
 }
 
-export const usualSeparation = { patience: 50, rounds: 2 };
-
 export function* separate(search: Search, effort: SeparationEffort): Generator<void, boolean> {
   const { engine, instance, book, random } = search;
   const order = new Int32Array(instance.movable);

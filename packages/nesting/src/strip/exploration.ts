@@ -1,8 +1,8 @@
 import { usualMove } from "../search/move.js";
 import { totalOverlap } from "../search/pair-book.js";
-import { randomIndex } from "../search/random.js";
-import { rebuild, resetWeights, type Search } from "../search/search.js";
+import { resetWeights, type Search } from "../search/search.js";
 import { restoreSnapshot, type Snapshot, separate, takeSnapshot } from "../search/separation.js";
+import { disturb } from "./disturbance.js";
 import { EXPLORATION, keepIfBest, restoreBest, type StripSearch, shorten, takeOffer } from "./strip-state.js";
 
 /**
@@ -11,10 +11,9 @@ import { EXPLORATION, keepIfBest, restoreBest, type StripSearch, shorten, takeOf
  *
  * (The frame of Imamichi, Yagiura and Nagamochi 2009 and of Egeblad et al. 2007; the pool of failed layouts is ours.)
  *
- * The step adapts: it grows after a success and shrinks after failures in a row, between 5 % and 0.2 %, so there is no
+ * The step adapts: it grows after a success and shrinks after failures in a row, between 5 % and 0.1 %, so there is no
  * ladder of lengths that a search can be stuck on. Failed layouts of the present best are kept in a pool, the least
- * overlapping first; an attempt starts from one drawn from it, biased to the front, with two large items of different
- * kinds changing places.
+ * overlapping first; an attempt starts from one drawn from it, biased to the front, and disturbed.
  */
 export function* explore(strip: StripSearch): Generator<void, void> {
   const { search } = strip;
@@ -42,7 +41,7 @@ export function* explore(strip: StripSearch): Generator<void, void> {
     restoreSnapshot(search, drawFromPool(pool, search).snapshot);
     resetWeights(search);
     search.boxes.maxX[0] = strip.best.length * (1 - step);
-    exchangeTwo(search);
+    disturb(search);
   }
 }
 
@@ -66,28 +65,4 @@ function addToPool(pool: Failed[], search: Search): void {
 
 function drawFromPool(pool: readonly Failed[], search: Search): Failed {
   return pool[Math.floor(pool.length * search.random() ** 2.5)];
-}
-
-/** Two large items of different kinds change places, each turned at random. */
-function exchangeTwo(search: Search): void {
-  const { engine, instance, x, y } = search;
-  const a = largeItem(search);
-  let b = largeItem(search);
-  for (let tries = 0; tries < 20 && instance.kindOfItem[a] === instance.kindOfItem[b]; tries++)
-    b = largeItem(search);
-  [x[a], x[b]] = [x[b], x[a]];
-  [y[a], y[b]] = [y[b], y[a]];
-  for (const i of [a, b]) engine.turnAtRandom(search, i);
-  rebuild(search);
-}
-
-/** An item drawn with a chance that grows with its area: the largest of three. */
-function largeItem(search: Search): number {
-  const { instance, random } = search;
-  let best = randomIndex(random, instance.movable);
-  for (let k = 0; k < 2; k++) {
-    const other = randomIndex(random, instance.movable);
-    if (instance.area[instance.kindOfItem[other]] > instance.area[instance.kindOfItem[best]]) best = other;
-  }
-  return best;
 }
