@@ -1,5 +1,31 @@
+import { createRequire } from "node:module";
 import { bounds, type Contour } from "../../packages/geometry/dist/index.js";
 import type { BatchJob, BatchStock } from "../../packages/nesting/dist/index.js";
+
+/** The parts of maxrects-packer used here; its own declarations do not compile with this compiler. */
+interface PackerModule {
+  MaxRectsPacker: new (
+    width: number,
+    height: number,
+    padding: number,
+    options: Record<"smart" | "pot" | "square" | "allowRotation", boolean>,
+  ) => {
+    readonly bins: readonly unknown[];
+    readonly rects: readonly { readonly oversized?: boolean }[];
+    addArray(rectangles: readonly object[]): void;
+  };
+  Rectangle: new (
+    width: number,
+    height: number,
+    x: number,
+    y: number,
+    turned: boolean,
+    allowRotation: boolean,
+  ) => object;
+}
+const { MaxRectsPacker, Rectangle: PackedRectangle } = createRequire(import.meta.url)(
+  "maxrects-packer",
+) as PackerModule;
 
 /** Sheets and money of a simple way to do a job. */
 export interface Baseline {
@@ -14,8 +40,8 @@ interface Rectangle {
 }
 
 /**
- * Bounding rectangles of the plates, largest first, each on the first sheet that has room at the lowest place of its
- * skyline, either way round where the plate may turn. One kind of bought sheet throughout, whichever is cheapest.
+ * Bounding rectangles of the plates packed by maxrects-packer, a general packer of rectangles, either way round where
+ * the plate may turn. One kind of bought sheet throughout, whichever is cheapest.
  */
 export function rectangleBaseline(job: BatchJob): Baseline | undefined {
   const rectangles = job.parts.flatMap((part) => {
@@ -24,7 +50,6 @@ export function rectangleBaseline(job: BatchJob): Baseline | undefined {
     const grown = { length: box.length + job.clearance, width: box.width + job.clearance, turns };
     return Array.from({ length: part.demand }, () => grown);
   });
-  rectangles.sort((a, b) => b.length * b.width - a.length * a.width);
   const found = job.stock.flatMap((stock): Baseline[] => {
     if (stock.available !== "unlimited") return [];
     const room = boxOf(stock.outline);
@@ -35,75 +60,22 @@ export function rectangleBaseline(job: BatchJob): Baseline | undefined {
   return found.sort((a, b) => a.cost - b.cost)[0];
 }
 
+/** How many sheets the rectangles take; undefined when one is larger than a sheet. */
 function packed(rectangles: readonly Rectangle[], length: number, width: number): number | undefined {
-  const sheets: Skyline[] = [];
-  // What found no room on a sheet finds none later: equal rectangles begin where the last one went.
-  const first = new Map<Rectangle, number>();
-  for (const rectangle of rectangles) {
-    let at = first.get(rectangle) ?? 0;
-    while (at < sheets.length && !(sheets[at] as Skyline).lay(rectangle)) at++;
-    if (at === sheets.length) {
-      const sheet = new Skyline(length, width);
-      if (!sheet.lay(rectangle)) return undefined;
-      sheets.push(sheet);
-    }
-    first.set(rectangle, at);
-  }
-  return sheets.length;
-}
-
-/** The upper edge of what lies on a sheet, as level stretches from left to right. */
-class Skyline {
-  private readonly length: number;
-  private readonly width: number;
-  private steps: { x: number; y: number; length: number }[];
-
-  constructor(length: number, width: number) {
-    this.length = length;
-    this.width = width;
-    this.steps = [{ x: 0, y: 0, length }];
-  }
-
-  lay({ length, width, turns }: Rectangle): boolean {
-    const ways = turns
-      ? [
-          { length, width },
-          { length: width, width: length },
-        ]
-      : [{ length, width }];
-    let best: { x: number; y: number; length: number; width: number } | undefined;
-    for (const way of ways) {
-      for (const { x } of this.steps) {
-        if (x + way.length > this.length + 1e-9) continue;
-        const y = this.heightOver(x, way.length);
-        if (y + way.width > this.width + 1e-9) continue;
-        if (best === undefined || y + way.width < best.y + best.width) best = { x, y, ...way };
-      }
-    }
-    if (best === undefined) return false;
-    this.raise(best.x, best.length, best.y + best.width);
-    return true;
-  }
-
-  private heightOver(x: number, length: number): number {
-    const over = this.steps.filter((step) => step.x < x + length - 1e-9 && step.x + step.length > x + 1e-9);
-    return Math.max(...over.map((step) => step.y));
-  }
-
-  private raise(x: number, length: number, y: number): void {
-    const end = x + length;
-    this.steps = [
-      ...this.steps.flatMap((step) => {
-        const before = Math.min(step.length, x - step.x);
-        const after = Math.min(step.length, step.x + step.length - end);
-        return [
-          ...(before > 1e-9 ? [{ x: step.x, y: step.y, length: before }] : []),
-          ...(after > 1e-9 ? [{ x: step.x + step.length - after, y: step.y, length: after }] : []),
-        ];
-      }),
-      { x, y, length },
-    ].sort((a, b) => a.x - b.x);
-  }
+  const packer = new MaxRectsPacker(length, width, 0, {
+    smart: false,
+    pot: false,
+    square: false,
+    allowRotation: true,
+  });
+  const notTurned = false;
+  packer.addArray(
+    rectangles.map(
+      (rectangle) => new PackedRectangle(rectangle.length, rectangle.width, 0, 0, notTurned, rectangle.turns),
+    ),
+  );
+  if (packer.rects.some((rectangle) => rectangle.oversized)) return undefined;
+  return packer.bins.length;
 }
 
 function boxOf(contour: Contour): { length: number; width: number } {
