@@ -1,6 +1,13 @@
 import { readEarlierPlan } from "../job/earlier-plan.js";
 import type { JobWish } from "../job/job.js";
-import { effortSeconds, kitsNumber, layoutsNumber, seedNumber, sparesPercent } from "./numbers.js";
+import {
+  effortSeconds,
+  kitsNumber,
+  layoutsNumber,
+  seedNumber,
+  sparesPercent,
+  surplusPercent,
+} from "./numbers.js";
 import type { ResumeOptions, SearchOptions } from "./options.js";
 
 /** Checks the options that say how much to make and how hard to search. Throws InputError. */
@@ -19,12 +26,14 @@ export async function resumedWish(options: SearchOptions & ResumeOptions, cwd: s
 export function searchWish(options: SearchOptions): Omit<JobWish, "kits"> {
   const seconds = effortSeconds(options.effort);
   const maxLayouts = layoutsNumber(options.maxLayouts);
+  const surplus = surplusPercent(options.surplus);
   return {
     sparesPercent: sparesPercent(options.spares),
     search: {
       seed: seedNumber(options.seed),
       ...(seconds === undefined ? {} : { seconds }),
       ...(maxLayouts === undefined ? {} : { maxLayouts }),
+      ...(surplus === undefined ? {} : { surplusPercent: surplus }),
     },
   };
 }

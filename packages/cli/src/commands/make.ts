@@ -120,8 +120,7 @@ function withRecord(
 ): OutputFile[] {
   const record = jobRecord({
     frame: job.frame,
-    kits: job.quantity.kits,
-    sparesPercent: job.quantity.sparesPercent,
+    quantity: job.quantity,
     seed,
     demand: job.demand,
     shop: job.input.shop,

@@ -46,8 +46,7 @@ export async function nest(
     if (destination !== undefined) {
       const record = jobRecord({
         frame,
-        kits: job.quantity.kits,
-        sparesPercent: job.quantity.sparesPercent,
+        quantity: job.quantity,
         seed: wish.search.seed,
         demand,
         shop: input.shop,

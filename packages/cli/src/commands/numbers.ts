@@ -44,6 +44,10 @@ export function sparesPercent(text: string | undefined): number | undefined {
   return text === undefined ? undefined : plainNumber("--spares", text, 0, 100);
 }
 
+export function surplusPercent(text: string | undefined): number | undefined {
+  return text === undefined ? undefined : plainNumber("--surplus", text, 0, 100);
+}
+
 export function seedNumber(text: string): number {
   return wholeNumber("--seed", text, 0, 2 ** 31 - 1);
 }

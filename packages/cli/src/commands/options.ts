@@ -22,6 +22,7 @@ export interface SearchOptions extends SettingOptions {
   readonly kits: string;
   readonly spares?: string;
   readonly maxLayouts?: string;
+  readonly surplus?: string;
 }
 
 export interface ResumeOptions {
@@ -66,7 +67,11 @@ export function search(command: Command): Command {
   return command
     .option("--seed <number>", "another number gives another layout; the same gives the same", "1")
     .option("--effort <seconds>", "search that long for a better layout (default: a fixed number of steps)")
-    .option("--max-layouts <number>", "most different sheet layouts for each material and thickness");
+    .option("--max-layouts <number>", "most different sheet layouts for each material and thickness")
+    .option(
+      "--surplus <percent>",
+      "of each plate that many more than asked for may be cut where it makes the plan cheaper (default: 0)",
+    );
 }
 
 export function resume(command: Command): Command {

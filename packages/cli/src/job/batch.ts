@@ -23,10 +23,12 @@ export interface BatchFacts {
   readonly stock: StockList | undefined;
   readonly shop: ShopProfile | undefined;
   readonly maxLayouts: number | undefined;
+  readonly surplusPercent: number | undefined;
 }
 
 /** A packing job with what planning many kits asks beside: the mix of a kit, prices by quantity, the shop's handling. */
-export function batchJob(job: NestJob, { plates, stock, shop, maxLayouts }: BatchFacts): BatchJob {
+export function batchJob(job: NestJob, facts: BatchFacts): BatchJob {
+  const { plates, stock, shop, maxLayouts, surplusPercent } = facts;
   const perKit = new Map(plates.map((plate) => [plate.id, plate.count]));
   const sameMoney = shop !== undefined && stock !== undefined && shop.currency === stock.currency;
   const minute = sameMoney ? (shop.charges.perHour ?? 0) / 60 : 0;
@@ -37,6 +39,7 @@ export function batchJob(job: NestJob, { plates, stock, shop, maxLayouts }: Batc
     costPerSheet: minute * (shop?.charges.loadPerSheet ?? 0),
     costPerLayout: minute * (shop?.charges.setupPerLayout ?? 0),
     ...(maxLayouts === undefined ? {} : { maxLayouts }),
+    ...(surplusPercent === undefined ? {} : { surplusPercent }),
   };
 }
 
@@ -58,6 +61,8 @@ export interface BatchGroup {
 }
 
 export interface Planned {
+  /** Asks for the surplus too that the plan makes. */
+  readonly job: NestJob;
   readonly result: NestResult;
   readonly plan: BatchPlan;
 }
@@ -76,7 +81,18 @@ export async function planned(
     workers: SEARCH_THREADS,
     onProgress: (best) => control.onProgress(layoutOf(first.job, best)),
   });
-  return plans.map((plan, index) => ({ result: layoutOf((groups[index] ?? first).job, plan), plan }));
+  return plans.map((plan, index) => {
+    const job = withSurplus((groups[index] ?? first).job, plan);
+    return { job, result: layoutOf(job, plan), plan };
+  });
+}
+
+function withSurplus(job: NestJob, { surplus }: BatchPlan): NestJob {
+  const more = new Map(surplus.map(({ part, count }) => [part, count]));
+  return {
+    ...job,
+    parts: job.parts.map((part) => ({ ...part, demand: part.demand + (more.get(part.id) ?? 0) })),
+  };
 }
 
 function layoutOf(job: NestJob, plan: BatchPlan): NestResult {

@@ -47,8 +47,7 @@ export async function costFiles(
   });
   const record = jobRecord({
     frame: job.frame,
-    kits: job.quantity.kits,
-    sparesPercent: job.quantity.sparesPercent,
+    quantity: job.quantity,
     seed: wish.search.seed,
     demand: job.demand,
     shop: job.input.shop,

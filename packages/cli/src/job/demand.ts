@@ -1,4 +1,5 @@
 import type { Plate } from "@keelcut/geometry";
+import type { BatchPlan } from "@keelcut/nesting";
 import { withScrap, withSpares } from "../cost/index.js";
 import type { StockList } from "../input/stock-list.js";
 
@@ -8,9 +9,9 @@ export interface Quantity {
   /** Percent of the plates of all kits, rounded up for each plate. */
   readonly sparesPercent: number;
   /** Least spares of each plate; none when absent. */
-  readonly leastSpares?: number;
+  readonly leastSpares?: number | undefined;
   /** Percent of the cut plates that are spoiled; none when absent. */
-  readonly scrapPercent?: number;
+  readonly scrapPercent?: number | undefined;
 }
 
 /** The quantity a stock list's rules for selling ask for; `sparesPercent` overrides its own. */
@@ -31,4 +32,13 @@ export function quantityOf(
 export function demandOf(plate: Pick<Plate, "count">, quantity: Quantity): number {
   const { kits, sparesPercent, leastSpares = 0, scrapPercent = 0 } = quantity;
   return withScrap(withSpares(plate.count * kits, sparesPercent, leastSpares), scrapPercent);
+}
+
+/** Copies of a plate that plans make beyond what was asked for. */
+export function surplusOf(
+  { id }: Pick<Plate, "id">,
+  groups: readonly { readonly plan?: BatchPlan }[],
+): number {
+  const surplus = groups.flatMap(({ plan }) => plan?.surplus ?? []);
+  return surplus.reduce((sum, { part, count }) => sum + (part === id ? count : 0), 0);
 }

@@ -1,7 +1,7 @@
 import type { Finding, Frame, Plate } from "@keelcut/geometry";
 import { readFrame } from "../input/read-frame.js";
 import type { Progress } from "../screen/progress.js";
-import { demandOf, type Quantity, quantityOf } from "./demand.js";
+import { demandOf, type Quantity, quantityOf, surplusOf } from "./demand.js";
 import { derived, hasErrors } from "./derived.js";
 import type { EarlierPlan } from "./earlier-plan.js";
 import { type LaidOut, layOutGroups, layoutFindings } from "./laid-out.js";
@@ -23,6 +23,7 @@ export interface Job {
   readonly input: CompleteInput;
   readonly frame: Frame;
   readonly quantity: Quantity;
+  /** Copies of a plate to be cut: for all kits, spares, scrap, and the surplus of the plan. */
   readonly demand: (plate: Plate) => number;
   /** Empty when an error was found before or during the layout. */
   readonly groups: readonly LaidOut[];
@@ -81,6 +82,7 @@ export async function layOutCounts(
   );
   return started.map(({ job }, index) => {
     const groups = laid[index] ?? [];
-    return { ...job, groups, findings: [...job.findings, ...layoutFindings(groups)] };
+    const demand = (plate: Plate): number => job.demand(plate) + surplusOf(plate, groups);
+    return { ...job, groups, demand, findings: [...job.findings, ...layoutFindings(groups)] };
   });
 }

@@ -28,6 +28,8 @@ export interface SearchWish {
   readonly seconds?: number;
   /** Most distinct layouts for each material and thickness. */
   readonly maxLayouts?: number;
+  /** Most copies of a plate beyond the demand, percent of it, where they come with a cheaper plan; none when absent. */
+  readonly surplusPercent?: number;
 }
 
 /** Largest distance between a true arc and the chords the search packs with, mm: a fiftieth of the usual safety gap. */
@@ -50,7 +52,8 @@ export function sheetGroups(
     findings.push(...tooLarge(group.plates, found.stock, input.parameters.cutting.edgeMargin));
     const job = nestJob(group.plates, found.stock, input, quantity, wish, byMaterial.length);
     if (quantity.kits === 1 && wish.maxLayouts === undefined) return [{ ...group, job }];
-    const facts = { plates: group.plates, stock, shop, maxLayouts: wish.maxLayouts };
+    const { maxLayouts, surplusPercent } = wish;
+    const facts = { plates: group.plates, stock, shop, maxLayouts, surplusPercent };
     return [{ ...group, job, batch: batchJob(job, facts) }];
   });
   return { groups, findings };

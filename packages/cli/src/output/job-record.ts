@@ -3,6 +3,7 @@ import type { BatchPlan } from "@keelcut/nesting";
 import type { CostEstimate } from "../cost/index.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { StockList } from "../input/stock-list.js";
+import { type Quantity, surplusOf } from "../job/demand.js";
 import type { LaidOut } from "../job/laid-out.js";
 import type { DrawnRecord } from "../job/proved.js";
 import { version } from "../version.js";
@@ -14,10 +15,9 @@ import { stableJson } from "./stable-json.js";
 
 export interface JobFacts {
   readonly frame: Frame;
-  readonly kits: number;
-  readonly sparesPercent: number;
+  readonly quantity: Quantity;
   readonly seed: number;
-  /** Copies of a plate for all kits and spares. */
+  /** Copies of a plate to be cut, the surplus of the plan among them. */
   readonly demand: (plate: Plate) => number;
   readonly shop: ShopProfile;
   readonly stock: StockList;
@@ -49,8 +49,7 @@ export function jobRecord(facts: JobFacts): OutputFile {
     program: version,
     name: parameters.name,
     revision: parameters.revision,
-    kits: facts.kits,
-    sparesPercent: facts.sparesPercent,
+    ...facts.quantity,
     seed: facts.seed,
     parameters,
     shop: facts.shop,
@@ -58,6 +57,7 @@ export function jobRecord(facts: JobFacts): OutputFile {
     plates: frame.plates.map((plate) => ({
       ...plate,
       demand: facts.demand(plate),
+      surplus: surplusOf(plate, groups),
       bridges: facts.bridges.get(plate.id) ?? [],
     })),
     nests: groups.map((group, index) => nestRecord(group, facts.sheetFiles[index] ?? [])),

@@ -35,6 +35,8 @@ const recordSchema = z.object({
   name: z.string(),
   kits: z.int().positive(),
   sparesPercent: z.number().nonnegative(),
+  leastSpares: z.int().nonnegative().optional(),
+  scrapPercent: z.number().nonnegative().optional(),
   shop: z.object({
     cutting: z.object({
       kerf: z.number().positive(),
@@ -54,6 +56,7 @@ const recordSchema = z.object({
       id: z.string(),
       count: z.int().positive(),
       demand: z.int().nonnegative(),
+      surplus: z.int().nonnegative().optional(),
       made: z.enum(["cut", "printed"]),
       region: z.object({ outer: contour, openings: z.array(contour) }),
       bridges: z.array(z.object({ part, at: z.object({ x: z.number(), y: z.number() }) })).optional(),
@@ -142,12 +145,14 @@ function expectationsOf(data: JobData): Expectations {
   };
 }
 
-/** Copies are counted anew from kits and spares: a record that asks for fewer contradicts itself. */
+/** Copies are counted anew from kits, spares and scrap, with the surplus stated: a record that asks for fewer contradicts itself. */
 function expectedPlate(plate: JobData["plates"][number], job: JobData): ExpectedPlate {
-  const { id, region, count, demand, made, bridges } = plate;
-  const copies = demandOf({ count }, job);
+  const { id, region, count, demand, surplus = 0, made, bridges } = plate;
+  const copies = demandOf({ count }, job) + surplus;
   if (copies !== demand) {
-    throw new RecordFault(`asks for ${demand} of ${id}, but ${job.kits} kits with spares take ${copies}`);
+    throw new RecordFault(
+      `asks for ${demand} of ${id}, but ${job.kits} kits with spares, scrap and surplus take ${copies}`,
+    );
   }
   return {
     id,
