@@ -207,13 +207,16 @@ function extentFaults(file: ReadFile, place: string): Finding[] {
   return findings;
 }
 
+/** A drawing that is off by less is changed rather than scaled; a unit or a page fitted wrongly is off by far more. */
+const SCALED = 5e-4;
+
 /** The same factor in both directions between what is cut and what should be. */
 function scaleFault(cuts: readonly FoundCut[], expected: ExpectedFile): Finding | undefined {
   const has = extent(cuts.map((cut) => cut.box));
   const wants = extent(expected.cuts.map((cut) => bounds(cut.cut)));
   if (has.x <= 0 || has.y <= 0 || wants.x <= 0 || wants.y <= 0) return undefined;
   const [sx, sy] = [has.x / wants.x, has.y / wants.y];
-  if (Math.abs(sx - 1) < 1e-3 || Math.abs(sx / sy - 1) > 1e-3) return undefined;
+  if (Math.abs(sx - 1) < SCALED || Math.abs(sx / sy - 1) > SCALED) return undefined;
   return proofFinding("scale", expected.place, `everything is ${sx.toPrecision(6)} times its size`, sx, 1);
 }
 
