@@ -1,4 +1,3 @@
-import { createRequire } from "node:module";
 import { bounds, type Contour } from "../../packages/geometry/dist/index.js";
 import type { BatchJob, BatchStock } from "../../packages/nesting/dist/index.js";
 
@@ -23,9 +22,9 @@ interface PackerModule {
     allowRotation: boolean,
   ) => object;
 }
-const { MaxRectsPacker, Rectangle: PackedRectangle } = createRequire(import.meta.url)(
-  "maxrects-packer",
-) as PackerModule;
+// The package's main file is no module although it says so; the one named here is.
+const packerFile: string = "maxrects-packer/dist/maxrects-packer.mjs";
+const { MaxRectsPacker, Rectangle: PackedRectangle } = (await import(packerFile)) as PackerModule;
 
 /** Sheets and money of a simple way to do a job. */
 export interface Baseline {
