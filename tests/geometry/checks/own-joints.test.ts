@@ -2,28 +2,14 @@ import type { OwnPlateParameters } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
 import { tabInSlot } from "../../../packages/geometry/src/checks/tolerance-stack/tab-in-slot.js";
 import { fitMachine } from "../../../packages/geometry/src/fit/machine.js";
+import { ownPlate } from "../frame/own-plate-sample.js";
 import { tealParameters } from "../frame/teal.js";
 
 describe("joints at both ends of the tolerance", () => {
   // ISO 11833-1, pressed PVC-U: 5 +-0.35. A slot for the thickest is 5.35 + 0.2, its edges 0.1 off each.
   it("tabs and half-laps of own plates, on their own sheets", () => {
-    const own = (id: string, sheet: OwnPlateParameters["sheet"], more: object): OwnPlateParameters => ({
-      id,
-      name: id,
-      sheet,
-      outline: { kind: "rectangle", width: 60, height: 40, radius: 0, at: { x: 0, y: 0 } },
-      windows: [],
-      holes: [],
-      slots: [],
-      tabs: [],
-      laps: [],
-      marks: [],
-      hardware: [],
-      mirrorable: true,
-      seats: [],
-      loose: 1,
-      ...more,
-    });
+    const own = (id: string, sheet: OwnPlateParameters["sheet"], more: Partial<OwnPlateParameters>) =>
+      ownPlate(id, { sheet, ...more });
     const thin = { material: "PVC-U", thickness: 5, grain: false };
     const tab = [{ into: "deck", at: { x: 0, y: -20 }, length: 20 }];
     const plates = [

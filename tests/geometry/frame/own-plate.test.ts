@@ -13,31 +13,10 @@ import {
 } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
 import { checkAssembly } from "../../../packages/geometry/src/checks/assembly-check.js";
+import { ownPlate as own, structure } from "./own-plate-sample.js";
 import { tealDuct, tealParameters } from "./teal.js";
 
 const origin = { x: 0, y: 0 };
-const structure = { material: "PE-HD", thickness: 10, grain: false };
-
-/** A plate with nothing on it, and what a test changes. */
-function own(id: string, change: Partial<OwnPlateParameters> = {}): OwnPlateParameters {
-  return {
-    id,
-    name: id,
-    sheet: structure,
-    outline: { kind: "rectangle", width: 60, height: 40, radius: 0, at: { x: 0, y: 20 } },
-    windows: [],
-    holes: [],
-    slots: [],
-    tabs: [],
-    laps: [],
-    marks: [],
-    hardware: [],
-    mirrorable: true,
-    seats: [],
-    loose: 0,
-    ...change,
-  };
-}
 
 function seat(
   x: number,

@@ -148,10 +148,7 @@ function massText([estimate]: readonly CostEstimate[]): string {
   const kilograms = `Mass of a kit: ${numberText(total / 1000, 2)} kg without packaging`;
   if (missing.length === 0) return kilograms;
   const byReason = new Map<string, string[]>();
-  for (const each of missing) {
-    const [what = each, reason = ""] = each.split(": ");
-    byReason.set(reason, [...(byReason.get(reason) ?? []), what]);
-  }
+  for (const { what, why } of missing) byReason.set(why, [...(byReason.get(why) ?? []), what]);
   const groups = [...byReason].map(([reason, things]) => `${things.join(", ")} (${reason})`);
   return `${kilograms}, and without ${groups.join("; ")}`;
 }

@@ -70,7 +70,7 @@ export function search(command: Command): Command {
     .option("--max-layouts <number>", "most different sheet layouts for each material and thickness")
     .option(
       "--surplus <percent>",
-      "of each plate that many more than asked for may be cut where it makes the plan cheaper (default: 0)",
+      "keep that many more copies of each plate than asked for where the layouts give them (default: 0)",
     );
 }
 

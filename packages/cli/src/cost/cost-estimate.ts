@@ -141,14 +141,19 @@ export interface LengthPieces {
   readonly uses: LengthItem["uses"];
 }
 
+/** A material or piece that could not be weighed, and why. */
+export interface Unweighed {
+  readonly what: string;
+  readonly why: string;
+}
+
 /** Grams of one kit, for postage. Packaging is not counted. */
 export interface Weights {
   readonly plates: number;
   readonly hardware: number;
   readonly lengths: number;
   readonly total: number;
-  /** What could not be weighed and why. */
-  readonly missing: readonly string[];
+  readonly missing: readonly Unweighed[];
 }
 
 /** One figure the estimate stands on. */

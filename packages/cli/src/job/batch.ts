@@ -8,6 +8,7 @@ import {
   type NestResult,
   planBatches,
   type Stock,
+  withSurplus,
 } from "@keelcut/nesting";
 import { solveModel } from "../cost/lengths/linear-model.js";
 import { stockListId } from "../cost/nest-stock.js";
@@ -82,17 +83,9 @@ export async function planned(
     onProgress: (best) => control.onProgress(layoutOf(first.job, best)),
   });
   return plans.map((plan, index) => {
-    const job = withSurplus((groups[index] ?? first).job, plan);
+    const job = withSurplus((groups[index] ?? first).job, plan.surplus);
     return { job, result: layoutOf(job, plan), plan };
   });
-}
-
-function withSurplus(job: NestJob, { surplus }: BatchPlan): NestJob {
-  const more = new Map(surplus.map(({ part, count }) => [part, count]));
-  return {
-    ...job,
-    parts: job.parts.map((part) => ({ ...part, demand: part.demand + (more.get(part.id) ?? 0) })),
-  };
 }
 
 function layoutOf(job: NestJob, plan: BatchPlan): NestResult {

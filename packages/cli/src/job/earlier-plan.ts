@@ -4,7 +4,7 @@ import type { Finding } from "@keelcut/geometry";
 import { type NestJob, type Sheet, servingSheets } from "@keelcut/nesting";
 import { z } from "zod";
 import { inputError } from "../input/input-error.js";
-import { jobFileName, jobFormat, jobVersion } from "../output/job-format.js";
+import { jobFileName, jobRecordData } from "../output/job-format.js";
 import { counted } from "../screen/number-text.js";
 
 /** The sheets of an earlier job, to go on from. */
@@ -58,24 +58,11 @@ export async function readEarlierPlan(path: string, cwd: string): Promise<Earlie
 }
 
 function planOf(text: string, where: string): EarlierPlan["nests"] {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    throw inputError(where, `is not JSON; --resume takes the ${jobFileName} that make or nest wrote`);
+  const read = jobRecordData(text);
+  if ("fault" in read) {
+    throw inputError(where, `${read.fault}; --resume takes the ${jobFileName} that make or nest wrote`);
   }
-  const head = z.object({ format: z.literal(jobFormat), version: z.int() }).safeParse(value);
-  if (!head.success) {
-    throw inputError(
-      where,
-      `is not a job record of this program; --resume takes the ${jobFileName} that make or nest wrote`,
-    );
-  }
-  const { version } = head.data;
-  if (version !== jobVersion) {
-    throw inputError(where, `is a job record of version ${version}; this program reads ${jobVersion}`);
-  }
-  const result = planSchema.safeParse(value);
+  const result = planSchema.safeParse(read.data);
   if (result.success) return result.data.nests;
   const [issue] = result.error.issues;
   throw inputError(where, issue?.message ?? "is no whole job record", issue?.path.map(String).join("."));
@@ -118,19 +105,9 @@ function todaysStock(id: string, nest: EarlierPlan["nests"][number] | undefined,
   if (job.stock.some((piece) => piece.id === id)) return id;
   const old = nest?.stock.find((piece) => piece.id === id);
   const shape = (piece: Pick<NestJob["stock"][number], "outline" | "keepOuts">): string =>
-    JSON.stringify([piece.outline, ...piece.keepOuts].map((contour) => contour.map(flatVertex)));
+    JSON.stringify(
+      [piece.outline, ...piece.keepOuts].map((contour) => contour.map(({ x, y, bulge }) => [x, y, bulge])),
+    );
   const same = old && job.stock.find((piece) => shape(piece) === shape(old));
   return same?.id ?? id;
-}
-
-function flatVertex({
-  x,
-  y,
-  bulge,
-}: {
-  readonly x: number;
-  readonly y: number;
-  readonly bulge: number;
-}): number[] {
-  return [x, y, bulge];
 }

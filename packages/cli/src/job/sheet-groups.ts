@@ -13,7 +13,7 @@ export interface SheetGroup {
   readonly material: SheetMaterial;
   readonly plates: readonly Plate[];
   readonly job: NestJob;
-  /** The same as a plan for many kits, when there are several or the number of layouts is limited. */
+  /** The same as a plan for many kits, when there are several, or layouts are limited or a surplus is allowed. */
   readonly batch?: BatchJob;
 }
 
@@ -28,7 +28,7 @@ export interface SearchWish {
   readonly seconds?: number;
   /** Most distinct layouts for each material and thickness. */
   readonly maxLayouts?: number;
-  /** Most copies of a plate beyond the demand, percent of it, where they come with a cheaper plan; none when absent. */
+  /** Most copies of a plate beyond the demand, percent of it, kept where the layouts give them; none when absent. */
   readonly surplusPercent?: number;
 }
 
@@ -51,8 +51,9 @@ export function sheetGroups(
     if (found.stock.length === 0) return [];
     findings.push(...tooLarge(group.plates, found.stock, input.parameters.cutting.edgeMargin));
     const job = nestJob(group.plates, found.stock, input, quantity, wish, byMaterial.length);
-    if (quantity.kits === 1 && wish.maxLayouts === undefined) return [{ ...group, job }];
     const { maxLayouts, surplusPercent } = wish;
+    const isPlanned = quantity.kits > 1 || maxLayouts !== undefined || surplusPercent !== undefined;
+    if (!isPlanned) return [{ ...group, job }];
     const facts = { plates: group.plates, stock, shop, maxLayouts, surplusPercent };
     return [{ ...group, job, batch: batchJob(job, facts) }];
   });

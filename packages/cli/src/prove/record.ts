@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { demandOf } from "../job/demand.js";
-import { jobFormat, jobVersion } from "../output/job-format.js";
+import { jobRecordData } from "../output/job-format.js";
 import type { Expectations, ExpectedPlate, ExpectedPlateFile, ExpectedSheet } from "./expectations.js";
 
 /** A job record that cannot be used, in one sentence. */
@@ -108,18 +108,9 @@ export function proofRecord(text: string): ProofRecord {
 }
 
 function recordData(text: string): JobData {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    throw new RecordFault("is not JSON");
-  }
-  const head = z.object({ format: z.literal(jobFormat), version: z.int() }).safeParse(value);
-  if (!head.success) throw new RecordFault("is not a job record of this program");
-  if (head.data.version !== jobVersion) {
-    throw new RecordFault(`is a record of version ${head.data.version}; this program reads ${jobVersion}`);
-  }
-  const result = recordSchema.safeParse(value);
+  const read = jobRecordData(text);
+  if ("fault" in read) throw new RecordFault(read.fault);
+  const result = recordSchema.safeParse(read.data);
   if (result.success) return result.data;
   const [issue] = result.error.issues;
   throw new RecordFault(

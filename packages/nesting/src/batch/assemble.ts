@@ -74,16 +74,23 @@ function orderedCuts(cuts: readonly Cut[]): Cut[] {
   );
 }
 
+/** The job that asks for the surplus of a plan too: what the plan's layout is checked against. */
+export function withSurplus<J extends NestJob>(job: J, surplus: readonly Surplus[]): J {
+  const more = new Map(surplus.map(({ part, count }) => [part, count]));
+  return {
+    ...job,
+    parts: job.parts.map((part) => ({ ...part, demand: part.demand + (more.get(part.id) ?? 0) })),
+  };
+}
+
 function proofJob(
   job: BatchJob,
   surplus: readonly Surplus[],
   use: readonly [StockKind, number, number][],
 ): NestJob {
-  const more = new Map(surplus.map(({ part, count }) => [part, count]));
   const price = new Map(use.map(([piece, , each]) => [piece.stock.id, each]));
   return {
-    ...job,
-    parts: job.parts.map((part) => ({ ...part, demand: part.demand + (more.get(part.id) ?? 0) })),
+    ...withSurplus(job, surplus),
     stock: job.stock.map((stock) => ({ ...stock, cost: price.get(stock.id) ?? stock.cost })),
   };
 }

@@ -35,6 +35,8 @@ export function newOutlineEngine(instance: Instance): Engine {
     keepInBox: (search, item) => keepInBox(search, outlines, item),
     turnAtRandom,
     rightEnd: (_, item) => outlines.laid[item].maxX,
+    // Whether outlines meet is found out by samples and bounds, so there is no touching place to press to.
+    press: () => {},
     start: (search) => start(search, outlines),
   };
 }

@@ -14,8 +14,7 @@ import { extentOf, type Ring } from "./polygon.js";
  * of an edge, the side of that edge decides; nearest to a corner, the parity of the edges to the right does, over all
  * rings at once; each level row of cells lists the edges that cross it.
  *
- * The cells are fine, so most lists hold one or two edges: look-ups are counted in the thousand millions, cells in the
- * millions. All fields lie in flat arrays that workers can share. Cost: cells * edges to build.
+ * All fields lie in flat arrays that workers can share. Cost: cells * edges to build.
  */
 export interface DepthFields {
   /** Six numbers a field: minX, minY, cells per unit in x and in y, width, height. */
@@ -27,8 +26,8 @@ export interface DepthFields {
   /** Per row of cells, where its list begins in `lists`; one more at the end of each field. */
   readonly rowStart: Int32Array;
   /**
-   * A cell's list begins with twice the number of its edges, plus 1 when the boundary crosses the cell; edges follow. A row's list
-   * is edges only. Edges are given by where their data begin in `edges`.
+   * A cell's list begins with twice the number of its edges, plus 1 when the boundary crosses the cell; edges follow. A
+   * row's list is edges only. Edges are given by where their data begin in `edges`.
    */
   readonly lists: Int32Array;
   /** Six numbers an edge: start x, y, way to its end x, y, 1 / length^2, end y. The region is on the left. */
@@ -181,10 +180,12 @@ export function buildDepthFields(regions: readonly (readonly Ring[])[]): DepthFi
     result.tables.set([part.columns, cell, row], 3 * k);
     result.edgeStart[k] = edge / EDGE;
     part.lists.forEach((value, i) => {
-      result.lists[list + i] = part.isHead[i] === 1 ? value : value + edge;
+      result.lists[list + i] = value + edge;
     });
     part.cells.forEach((start, i) => {
       result.cells[cell + i] = start === OUTSIDE ? OUTSIDE : start + list;
+      // The head of a list is no edge.
+      if (start !== OUTSIDE) result.lists[list + start] = part.lists[start];
     });
     part.rowStart.forEach((start, i) => {
       result.rowStart[row + i] = start + list;
@@ -199,7 +200,7 @@ export function buildDepthFields(regions: readonly (readonly Ring[])[]): DepthFi
   return result;
 }
 
-/** Cells a side of a field, and about how many cells there may be in all: with many fields, memory is dearer than a comparison. */
+/** Cells a side of a field, and about how many there may be in all: with many fields, memory is dearer than a comparison. */
 const LEAST_SIDE = 12;
 const MOST_SIDE = 48;
 const CELLS = 2 ** 20;
@@ -210,8 +211,6 @@ interface FieldParts {
   readonly cells: readonly number[];
   readonly rowStart: readonly number[];
   readonly lists: readonly number[];
-  /** 1 where `lists` holds the head of a cell's list and not an edge. */
-  readonly isHead: readonly number[];
   readonly edges: Float64Array;
 }
 
@@ -228,7 +227,6 @@ function buildField(rings: readonly Ring[], side: number): FieldParts {
   const height = box.maxY - box.minY;
   const cells: number[] = [];
   const lists: number[] = [];
-  const isHead: number[] = [];
   const halfDiagonal = Math.hypot(width / side, height / side) / 2;
   const distance = new Float64Array(count);
   const rowEdges = Array.from({ length: side }, (_, row) =>
@@ -249,13 +247,10 @@ function buildField(rings: readonly Ring[], side: number): FieldParts {
         continue;
       }
       const reach = (least + 2 * halfDiagonal) * 1.000001;
-      const head = cells.push(lists.length) && lists.push(0) - 1;
-      isHead.push(1);
-      for (let e = 0; e < count; e++) {
-        if (distance[e] > reach) continue;
-        lists.push(EDGE * e);
-        isHead.push(0);
-      }
+      const head = lists.length;
+      cells.push(head);
+      lists.push(0);
+      for (let e = 0; e < count; e++) if (distance[e] <= reach) lists.push(EDGE * e);
       lists[head] = 2 * (lists.length - head - 1) + (mixed ? 1 : 0);
     }
   }
@@ -264,10 +259,7 @@ function buildField(rings: readonly Ring[], side: number): FieldParts {
   const rowStart: number[] = [];
   for (const list of rowEdges) {
     rowStart.push(lists.length);
-    for (const e of list) {
-      lists.push(EDGE * e);
-      isHead.push(0);
-    }
+    for (const e of list) lists.push(EDGE * e);
   }
   rowStart.push(lists.length);
   return {
@@ -276,7 +268,6 @@ function buildField(rings: readonly Ring[], side: number): FieldParts {
     cells,
     rowStart,
     lists,
-    isHead,
     edges,
   };
 }

@@ -18,6 +18,8 @@ export interface Engine {
   turnAtRandom(search: Search, item: number): void;
   /** The largest x of an item where it lies. */
   rightEnd(search: Search, item: number): number;
+  /** Takes out what slack a layout without overlap has towards the left, where the engine can tell how much that is. */
+  press(search: Search): void;
   /** Lays all items out without overlap, if the boxes are long enough. */
   start(search: Search): void;
 }

@@ -2,6 +2,7 @@ import { construct, largestFirst } from "./construct.js";
 import type { Engine } from "./engine.js";
 import { moveItem } from "./move.js";
 import { noteOverlaps } from "./overlap.js";
+import { press } from "./pressing.js";
 import { randomIndex } from "./random.js";
 import { highX, highY, lowX, lowY } from "./search.js";
 
@@ -20,6 +21,7 @@ export const nofitEngine: Engine = {
     shape[item] = instance.firstShape[kind] + randomIndex(random, instance.shapeCount[kind]);
   },
   rightEnd: ({ instance, x, shape }, item) => x[item] + instance.halfWidth[shape[item]],
+  press,
   start: (search) => {
     construct(search, largestFirst(search));
   },

@@ -20,15 +20,12 @@ export function overlapAt(
 ): number {
   search.evaluations++;
   const { instance, hash } = search;
-  const { head, next, lie, perUnit, columns } = hash;
+  const { head, next, perUnit, columns } = hash;
   const halfW = instance.halfWidth[shape];
   const halfH = instance.halfHeight[shape];
   let total = 0;
   for (let k = 0; k < hash.largeCount; k++) {
-    const j = hash.largeItems[k];
-    if (Math.abs(x - lie[4 * j]) >= halfW + lie[4 * j + 2]) continue;
-    if (Math.abs(y - lie[4 * j + 1]) >= halfH + lie[4 * j + 3]) continue;
-    total += pairCost(search, item, shape, j, x, y);
+    total += pairCost(search, item, shape, hash.largeItems[k], x, y, halfW, halfH);
     if (total >= limit) return total;
   }
   // The cell of the place itself first: what lies there overlaps most, and most places are dropped on its account.
@@ -36,9 +33,7 @@ export function overlapAt(
   const v = (y - hash.minY) * perUnit;
   const own = Math.min(hash.rows - 1, v | 0) * columns + Math.min(columns - 1, u | 0);
   for (let j = head[own]; j >= 0; j = next[j]) {
-    if (Math.abs(x - lie[4 * j]) >= halfW + lie[4 * j + 2]) continue;
-    if (Math.abs(y - lie[4 * j + 1]) >= halfH + lie[4 * j + 3]) continue;
-    total += pairCost(search, item, shape, j, x, y);
+    total += pairCost(search, item, shape, j, x, y, halfW, halfH);
     if (total >= limit) return total;
   }
   const reachU = (halfW + hash.reachX) * perUnit;
@@ -51,9 +46,7 @@ export function overlapAt(
     for (let cell = rowStart + firstColumn; cell <= rowStart + lastColumn; cell++) {
       if (cell === own) continue;
       for (let j = head[cell]; j >= 0; j = next[j]) {
-        if (Math.abs(x - lie[4 * j]) >= halfW + lie[4 * j + 2]) continue;
-        if (Math.abs(y - lie[4 * j + 1]) >= halfH + lie[4 * j + 3]) continue;
-        total += pairCost(search, item, shape, j, x, y);
+        total += pairCost(search, item, shape, j, x, y, halfW, halfH);
         if (total >= limit) return total;
       }
     }
@@ -61,14 +54,28 @@ export function overlapAt(
   return total;
 }
 
-function pairCost(search: Search, item: number, shape: number, j: number, x: number, y: number): number {
+function pairCost(
+  search: Search,
+  item: number,
+  shape: number,
+  j: number,
+  x: number,
+  y: number,
+  halfW: number,
+  halfH: number,
+): number {
   const { instance, hash } = search;
+  const lie = hash.lie;
+  const dx = x - lie[4 * j];
+  const w = halfW + lie[4 * j + 2];
+  if (dx >= w || dx <= -w) return 0;
+  const dy = y - lie[4 * j + 1];
+  const h = halfH + lie[4 * j + 3];
+  if (dy >= h || dy <= -h) return 0;
   const { pairs, kindOfItem } = instance;
   // The row of the moving shape: entries are antisymmetric.
   const e = pairs.entry[shape * pairs.shapes + search.shape[j]];
   if (e === 0) return 0;
-  const dx = x - hash.lie[4 * j];
-  const dy = y - hash.lie[4 * j + 1];
   const depth = e < 0 ? depthAt(pairs.fields, -e - 1, dx, dy) : depthAt(pairs.fields, e - 1, -dx, -dy);
   if (depth <= search.tolerance) return 0;
   return depth * search.book.rowWeight[j] * instance.scale[kindOfItem[item] * instance.kinds + kindOfItem[j]];

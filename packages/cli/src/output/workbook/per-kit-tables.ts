@@ -43,7 +43,7 @@ function weightTable(sheet: Worksheet, row: number, { weights }: CostEstimate): 
   const whole = weights.missing.length === 0 ? "total" : "total of what was weighed";
   const grams = parts.map((part) => ["", part === "total" ? whole : part, Math.round(weights[part]), "g"]);
   const next = table(sheet, row, ["", "weight of one kit, without packaging", "", ""], grams);
-  for (const [index, missing] of weights.missing.entries()) {
-    putText(sheet.getCell(next + index, 2), `not weighed: ${missing}`, 1);
+  for (const [index, { what, why }] of weights.missing.entries()) {
+    putText(sheet.getCell(next + index, 2), `not weighed: ${what}: ${why}`, 1);
   }
 }

@@ -1,6 +1,6 @@
-import { overlapAt } from "../search/overlap.js";
-import { closeRow, openRow } from "../search/pair-book.js";
-import { fitsBox, highY, insert, lowX, lowY, remove, type Search } from "../search/search.js";
+import { overlapAt } from "./overlap.js";
+import { closeRow, openRow } from "./pair-book.js";
+import { fitsBox, highY, insert, lowX, lowY, remove, type Search } from "./search.js";
 
 /**
  * Pressing: a layout without overlap pushed to the left end until nothing gives, so that no slack stays between items
