@@ -1,6 +1,6 @@
 import { usualMove } from "../search/move.js";
 import { separate } from "../search/separation.js";
-import { keepIfBest, restoreBest, type StripSearch, shorten, takeOffer } from "./strip-state.js";
+import { keepIfBest, restoreLayout, type StripSearch, shorten, takeOffer } from "./strip-state.js";
 
 /**
  * Compression: the best layout, shortened by very little at a random cut, separated again; kept when that succeeds,
@@ -13,7 +13,7 @@ export function* compress(strip: StripSearch): Generator<void, void> {
   let step = FIRST_STEP;
   while (progress() < 1) {
     takeOffer(strip);
-    restoreBest(strip);
+    restoreLayout(search, strip.best);
     shorten(search, strip.best.length * (1 - step));
     if (yield* separate(search, { move: usualMove, patience: 30, rounds: 1 })) {
       search.engine.press(search);

@@ -1,68 +1,28 @@
-import { usualMove } from "../search/move.js";
-import { totalOverlap } from "../search/pair-book.js";
-import { resetWeights, type Search } from "../search/search.js";
-import { restoreSnapshot, type Snapshot, separate, takeSnapshot } from "../search/separation.js";
-import { disturb } from "./disturbance.js";
-import { EXPLORATION, keepIfBest, restoreBest, type StripSearch, shorten, takeOffer } from "./strip-state.js";
+import { type Descent, descend, FINE_STEP, FIRST_STEP } from "./descent.js";
+import { renew } from "./renewal.js";
+import { EXPLORATION, type StripSearch, takeOffer } from "./strip-state.js";
 
 /**
- * Exploration: shorten the strip, separate what then overlaps, and repeat; when separation fails, disturb a failed
- * layout and try again.
+ * Exploration: descent after descent, each until it is stuck, the first from the bottom-left layout, the others from
+ * renewed ones (iterated local search: Lourenco, Martin and Stuetzle 2003; here the local search is a whole descent).
  *
- * (The frame of Imamichi, Yagiura and Nagamochi 2009 and of Egeblad et al. 2007; the pool of failed layouts is ours.)
- *
- * The step adapts: it grows after a success and shrinks after failures in a row, between 5 % and 0.1 %, so there is no
- * ladder of lengths that a search can be stuck on. Failed layouts of the present best are kept in a pool, the least
- * overlapping first; an attempt starts from one drawn from it, biased to the front, and disturbed.
+ * A first descent that still pays takes all the effort. Instances that lock early, those of few angular items, get tens
+ * of descents a minute. Layouts of other streams are taken over between descents, so that each stream follows a way of
+ * its own within one.
  */
 export function* explore(strip: StripSearch): Generator<void, void> {
-  const { search } = strip;
-  const pool: Failed[] = [];
-  let step = FIRST_STEP;
-  let most = FIRST_STEP;
-  shorten(search, strip.best.length * (1 - step));
+  const descent: Descent = { layout: strip.best, step: FIRST_STEP, mostStep: FIRST_STEP };
   while (strip.progress() < EXPLORATION) {
-    if (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) {
-      keepIfBest(strip);
-      pool.length = 0;
-      step = Math.min(most, step * GROWTH);
-      shorten(search, strip.best.length * (1 - step));
-      continue;
-    }
-    most = FINE_STEP;
-    step = Math.max(LEAST_STEP, Math.min(most, step * DECLINE));
-    if (takeOffer(strip)) {
-      pool.length = 0;
-      restoreBest(strip);
-      shorten(search, strip.best.length * (1 - step));
-      continue;
-    }
-    addToPool(pool, search);
-    restoreSnapshot(search, drawFromPool(pool, search).snapshot);
-    resetWeights(search);
-    search.boxes.maxX[0] = strip.best.length * (1 - step);
-    disturb(search);
+    yield* descend(strip, descent);
+    takeOffer(strip);
+    const renewed = yield* renew(strip);
+    if (renewed === undefined) return;
+    descent.layout = renewed;
+    descent.step = FINE_STEP;
+    descent.mostStep = RENEWED_STEP;
+    if (renewed.length < strip.best.length) strip.best = renewed;
   }
 }
 
-const FIRST_STEP = 0.05;
-const FINE_STEP = 0.007;
-const LEAST_STEP = 0.001;
-const GROWTH = 1.15;
-const DECLINE = 0.85;
-const POOL = 12;
-
-interface Failed {
-  readonly total: number;
-  readonly snapshot: Snapshot;
-}
-
-function addToPool(pool: Failed[], search: Search): void {
-  pool.push({ total: totalOverlap(search.book, search.instance), snapshot: takeSnapshot(search) });
-  pool.sort((a, b) => a.total - b.total);
-  if (pool.length > POOL) pool.length = POOL;
-}
-
-function drawFromPool(pool: readonly Failed[], search: Search): Failed {
-  return pool[Math.floor(pool.length * search.random() ** 2.5)];
-}
+/** The most a renewed layout, looser than a stuck one, is shortened by at a time. */
+const RENEWED_STEP = 0.02;

@@ -22,9 +22,12 @@ export const EXPLORATION = 0.75;
 
 /** Keeps the present layout, which must be without overlap, if it is the shortest yet. */
 export function keepIfBest(strip: StripSearch): void {
-  const length = usedLength(strip.search);
-  if (length >= strip.best.length) return;
-  strip.best = { length, snapshot: takeSnapshot(strip.search) };
+  if (usedLength(strip.search) < strip.best.length) strip.best = layoutOf(strip.search);
+}
+
+/** The present layout, which must be without overlap. */
+export function layoutOf(search: Search): StripLayout {
+  return { length: usedLength(search), snapshot: takeSnapshot(search) };
 }
 
 /** Makes the offered layout the best one if it is shorter; returns whether it was. */
@@ -46,11 +49,11 @@ export function usedLength(search: Search): number {
   return length;
 }
 
-/** Lays the items as in the best layout, weights at 1. */
-export function restoreBest(strip: StripSearch): void {
-  strip.search.boxes.maxX[0] = strip.best.length;
-  resetWeights(strip.search);
-  restoreSnapshot(strip.search, strip.best.snapshot);
+/** Lays the items as in a layout, on a strip of its length, weights at 1. */
+export function restoreLayout(search: Search, layout: StripLayout): void {
+  search.boxes.maxX[0] = layout.length;
+  resetWeights(search);
+  restoreSnapshot(search, layout.snapshot);
 }
 
 /** Cuts the strip to a length by moving what lies right of a random cut to the left. */
