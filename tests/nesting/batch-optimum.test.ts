@@ -27,7 +27,7 @@ function masterOf(demand: readonly number[], counts: readonly (readonly number[]
     const filled = { model: shape.along, laid: [], counts: own, area: 0, used: 0 };
     return { shape, counts: own, filled };
   });
-  return { job, shapes, layouts, demand, areas: demand.map(() => 100) };
+  return { job, shapes, layouts, demand, areas: demand.map(() => 100), restShare: () => 0 };
 }
 
 /** Fewest sheets that cover the demand, by trying every number of every layout; undefined when they cannot. */

@@ -28,8 +28,16 @@ function sheetOf(setup: Setup, sheet: LayoutSheet): Sheet {
   return {
     stock: sheet.stock.stock.id,
     times: sheet.times,
-    placements: sheet.laid.map((laid) => placementOf(setup, laid, sheet.model.turned)),
+    placements: placementsOf(setup, sheet),
   };
+}
+
+/** Where the plates of a filled sheet lie, in the stock's own coordinates. */
+export function placementsOf(
+  setup: Setup,
+  { laid, model }: Pick<LayoutSheet, "laid" | "model">,
+): PlacedPart[] {
+  return laid.map((each) => placementOf(setup, each, model.turned));
 }
 
 /** Back from the packing frame: a sheet packed along its y direction was turned by -90 degrees. */

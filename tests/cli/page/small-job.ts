@@ -312,6 +312,7 @@ function plate(id: string, name: string, material: string, thickness: number, dr
 const structureNest: PageNest = {
   material: "PE-HD",
   thickness: 10,
+  clearance: 6,
   stock: [
     {
       id: "PE 1000x500",
@@ -343,6 +344,7 @@ const structureNest: PageNest = {
 const carrierNest: PageNest = {
   material: "PVC-U",
   thickness: 5,
+  clearance: 6,
   stock: [
     {
       id: "PVC corner",

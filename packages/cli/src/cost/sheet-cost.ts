@@ -1,9 +1,8 @@
-import { bounds, type Finding, placeContour, regionArea, signedArea } from "@keelcut/geometry";
-import type { NestPart, NestResult, Sheet, Stock } from "@keelcut/nesting";
+import { type Box, bounds, type Finding, placeContour, regionArea, signedArea } from "@keelcut/geometry";
+import { largestRest, type NestPart, type NestResult, type Sheet, type Stock } from "@keelcut/nesting";
 import type { StockList } from "../input/stock-list.js";
 import type { CostLine, MaterialUse, SheetUse } from "./cost-estimate.js";
 import { largerIsCheaper, missingPrice, stockShort } from "./findings.js";
-import { largestFreeRectangle } from "./free-rectangle.js";
 import { pricedLine, unpricedLine } from "./line.js";
 import { amount, moneyText, toDecimals } from "./money.js";
 import { stockListId } from "./nest-stock.js";
@@ -163,7 +162,15 @@ function restCredit(
 ): CostLine[] {
   const worth = prices.stockList.offcutWorth;
   const entry = prices.stockList.sheets.find((sheet) => sheet.id === stock);
-  if (worth === undefined || entry === undefined || use.each === undefined || !prices.usable) return [];
+  const piece = nest.stock.find(({ id }) => stockListId(id) === stock);
+  if (worth === undefined || entry === undefined || piece === undefined) return [];
+  if (use.each === undefined || !prices.usable) return [];
+  const regions = new Map(nest.parts.map((part) => [part.id, part.region.outer]));
+  const platesOf = (layout: Sheet): Box[] =>
+    layout.placements.flatMap((placement) => {
+      const outer = regions.get(placement.part);
+      return outer === undefined ? [] : [bounds(placeContour(outer, placement))];
+    });
   const credit = (item: string, square: number, count: string): CostLine => {
     const rate = -toDecimals(((use.each ?? 0) * worth.percent) / 100, 6);
     const from = `offcutWorth: ${worth.percent} % of ${use.each} by area, ${count}`;
@@ -176,44 +183,16 @@ function restCredit(
     const owned = Math.min(atHand, layout.times);
     atHand -= owned;
     const count = layout.times - owned;
-    const rest = count === 0 ? undefined : largestRest(layout, entry, nest, worth, clearance);
+    const rest = count === 0 ? undefined : largestRest(piece, platesOf(layout), clearance, worth);
     if (rest === undefined) return [];
-    const square = ((rest.length * rest.width) / (entry.length * entry.width)) * count;
-    const size = `${Math.floor(rest.length)} x ${Math.floor(rest.width)} mm`;
+    const length = rest.maxX - rest.minX;
+    const width = rest.maxY - rest.minY;
+    const square = ((length * width) / (entry.length * entry.width)) * count;
+    const size = `${Math.floor(length)} x ${Math.floor(width)} mm`;
     return [credit(`rest of ${stock} kept, ${size}`, square, `${count} x`)];
   });
   const whole = use.bought + use.atHand - use.used;
   return whole > 0 ? [...rests, credit(`whole ${stock} kept`, whole, `${whole} bought beyond need`)] : rests;
-}
-
-function largestRest(
-  layout: Sheet,
-  entry: StockList["sheets"][number],
-  nest: NestedMaterial,
-  least: { length: number; width: number },
-  clearance: number,
-): { length: number; width: number } | undefined {
-  const parts = new Map(nest.parts.map((part) => [part.id, part]));
-  const plates = layout.placements.flatMap((placement) => {
-    const part = parts.get(placement.part);
-    if (part === undefined) return [];
-    const box = bounds(placeContour(part.region.outer, placement));
-    return [
-      {
-        minX: box.minX - clearance,
-        minY: box.minY - clearance,
-        maxX: box.maxX + clearance,
-        maxY: box.maxY + clearance,
-      },
-    ];
-  });
-  const keepOuts = entry.keepOuts.map((corners) => {
-    const xs = corners.map(([x]) => x);
-    const ys = corners.map(([, y]) => y);
-    return { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) };
-  });
-  const box = largestFreeRectangle(entry.length, entry.width, [...plates, ...keepOuts], least);
-  return box === undefined ? undefined : { length: box.maxX - box.minX, width: box.maxY - box.minY };
 }
 
 function areas(nest: NestedMaterial): Omit<MaterialUse, "sheets"> {

@@ -41,6 +41,7 @@ export function batchJob(job: NestJob, facts: BatchFacts): BatchJob {
     costPerLayout: minute * (shop?.charges.setupPerLayout ?? 0),
     ...(maxLayouts === undefined ? {} : { maxLayouts }),
     ...(surplusPercent === undefined ? {} : { surplusPercent }),
+    ...(stock?.offcutWorth === undefined ? {} : { rests: stock.offcutWorth }),
   };
 }
 

@@ -1,6 +1,5 @@
-import { type Box, bounds, placeContour } from "@keelcut/geometry";
-import type { Sheet, Stock } from "@keelcut/nesting";
-import { largestFreeRectangle } from "../cost/free-rectangle.js";
+import { bounds, placeContour } from "@keelcut/geometry";
+import { type LeastRest, largestRest } from "@keelcut/nesting";
 import { stockListId } from "../cost/nest-stock.js";
 import type { OutputFile } from "../output/folder.js";
 import type { Job } from "./job.js";
@@ -32,14 +31,18 @@ function offcutsOf(
   { material, job, result }: LaidOut,
   group: number,
   list: Job["input"]["stock"],
-  least: { readonly length: number; readonly width: number },
+  least: LeastRest,
 ): string[] {
   const regions = new Map(job.parts.map((part) => [part.id, part.region.outer]));
   return result.sheets.flatMap((sheet, index): string[] => {
     const stock = job.stock.find((each) => each.id === sheet.stock);
     // A rest of a rest is not kept: only whole sheets, which are rectangles, are sawn again.
     if (stock === undefined || !list.sheets.some((entry) => entry.id === stockListId(stock.id))) return [];
-    const rest = restOf(sheet, stock, regions, job.clearance, least);
+    const plates = sheet.placements.flatMap((placement) => {
+      const outer = regions.get(placement.part);
+      return outer === undefined ? [] : [bounds(placeContour(outer, placement))];
+    });
+    const rest = largestRest(stock, plates, job.clearance, least);
     if (rest === undefined) return [];
     const length = Math.floor(rest.maxX - rest.minX);
     const width = Math.floor(rest.maxY - rest.minY);
@@ -52,23 +55,4 @@ function offcutsOf(
       `    count: ${sheet.times}`,
     ];
   });
-}
-
-function restOf(
-  sheet: Sheet,
-  stock: Stock,
-  regions: ReadonlyMap<string, Parameters<typeof bounds>[0]>,
-  clearance: number,
-  least: { readonly length: number; readonly width: number },
-): Box | undefined {
-  const whole = bounds(stock.outline);
-  const plates = sheet.placements.flatMap((placement): Box[] => {
-    const outer = regions.get(placement.part);
-    if (outer === undefined) return [];
-    const { minX, minY, maxX, maxY } = bounds(placeContour(outer, placement));
-    return [
-      { minX: minX - clearance, minY: minY - clearance, maxX: maxX + clearance, maxY: maxY + clearance },
-    ];
-  });
-  return largestFreeRectangle(whole.maxX, whole.maxY, [...plates, ...stock.keepOuts.map(bounds)], least);
 }

@@ -25,6 +25,7 @@ export function jobPage({ job, findings, estimate, batches, sheetFiles, files }:
       material: material.material,
       thickness: material.thickness,
       stock: nest.stock,
+      clearance: nest.clearance,
       result,
       ...(plan && { plan }),
       sheetFiles: sheetFiles[index] ?? [],

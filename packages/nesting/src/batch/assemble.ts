@@ -4,7 +4,8 @@ import type { LayoutSheet } from "../sheets/construct.js";
 import type { Setup, StockKind } from "../sheets/prepare.js";
 import { verify } from "../verify.js";
 import type { BatchJob, BatchStock, StockUse, Surplus } from "./batch-job.js";
-import { type Choice, type Cut, madeOf } from "./choice.js";
+import { type Choice, madeOf, sheetsOf } from "./choice.js";
+import { allotted } from "./rest-worth.js";
 import { priceAt } from "./shapes.js";
 
 /** A choice in the caller's terms, proved to be cuttable. */
@@ -47,31 +48,16 @@ export function assembled(setup: Setup, job: BatchJob, choice: Choice, steps: nu
 
 /** Cheapest pieces first; a layout cut more often than there are pieces of one kind is split between two. */
 function placedOnStock(choice: Choice, priced: ReadonlyMap<StockKind, StockKind>): LayoutSheet[] {
-  const had = new Map(choice.bought);
-  const sheets: LayoutSheet[] = [];
-  for (const { layout, times } of orderedCuts(choice.cuts)) {
-    let open = times;
-    for (const piece of layout.shape.pieces) {
-      const count = Math.min(open, had.get(piece) ?? 0);
-      const stock = priced.get(piece);
-      if (count === 0 || stock === undefined) continue;
-      sheets.push({ ...layout.filled, stock, times: count });
-      had.set(piece, (had.get(piece) as number) - count);
-      open -= count;
-    }
-    if (open > 0) throw new Error(`${open} sheets of a plan have no stock`);
-  }
-  return sheets;
-}
-
-/** By shape, the most frequent first: the sheet that is cut once, with the rest on it, comes last. */
-function orderedCuts(cuts: readonly Cut[]): Cut[] {
-  return cuts.toSorted(
-    (a, b) =>
-      a.layout.shape.index - b.layout.shape.index ||
-      b.times - a.times ||
-      b.layout.filled.area - a.layout.filled.area,
+  const sheets = allotted(choice.cuts, choice.bought).map(
+    ({ layout, piece, times }): LayoutSheet => ({
+      ...layout.filled,
+      stock: priced.get(piece) as StockKind,
+      times,
+    }),
   );
+  const open = sheetsOf(choice.cuts) - sheets.reduce((sum, { times }) => sum + times, 0);
+  if (open > 0) throw new Error(`${open} sheets of a plan have no stock`);
+  return sheets;
 }
 
 /** The job that asks for the surplus of a plan too: what the plan's layout is checked against. */

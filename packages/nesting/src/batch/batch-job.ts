@@ -1,4 +1,5 @@
 import type { NestJob, NestPart, Sheet, Stock, Unplaced } from "../job.js";
+import type { LeastRest } from "../rest.js";
 import type { Solver } from "./solver.js";
 
 /** Price of one piece from a quantity on; it holds for the whole quantity bought. */
@@ -35,6 +36,8 @@ export interface BatchJob extends Omit<NestJob, "parts" | "stock"> {
   readonly costPerSheet?: number;
   /** Cost of preparing one distinct layout, in the unit of prices; 0 when absent. */
   readonly costPerLayout?: number;
+  /** What rests are worth that are kept for another job; nothing when absent. */
+  readonly rests?: RestWorth;
   /** Most distinct layouts; no limit when absent. */
   readonly maxLayouts?: number;
   /**
@@ -42,6 +45,12 @@ export interface BatchJob extends Omit<NestJob, "parts" | "stock"> {
    * as before they are a plan to beat. See `servingSheets`.
    */
   readonly known?: readonly Sheet[];
+}
+
+/** A rest that can be sawn off, see `largestRest`, is worth this percent of the price of its stock, by area. */
+export interface RestWorth extends LeastRest {
+  /** 0 to 100. */
+  readonly percent: number;
 }
 
 /** What a caller of `planBatch` lends and hears. */
@@ -83,6 +92,8 @@ export interface TradeRow {
   readonly layouts: number;
   readonly sheets: number;
   readonly cost: number;
+  /** Not taken off the cost. */
+  readonly restWorth: number;
 }
 
 export interface BatchPlan {
@@ -96,6 +107,11 @@ export interface BatchPlan {
   readonly layoutCount: number;
   /** Price of the stock bought, sheets handled and layouts prepared. */
   readonly cost: number;
+  /**
+   * Worth of the rests and of the whole sheets that are left over, not taken off the cost; 0 where the job gives them
+   * none. A plan that costs more than another and leaves rests that are worth the difference is preferred to it.
+   */
+  readonly restWorth: number;
   /** Net area of the plates over the area of the sheets used, 0..1. */
   readonly yield: number;
   /** No plan for the demand uses fewer sheets of this stock. */

@@ -18,6 +18,9 @@ export function assertBatch(job: BatchJob): void {
   check("surplusPercent", job.surplusPercent, notNegative, "give a percentage of at least 0");
   check("costPerSheet", job.costPerSheet, notNegative, "give a cost of at least 0");
   check("costPerLayout", job.costPerLayout, notNegative, "give a cost of at least 0");
+  check("rests.percent", job.rests?.percent, (value) => value >= 0 && value <= 100, "give 0 to 100");
+  check("rests.length", job.rests?.length, (value) => value > 0, "give a length above 0");
+  check("rests.width", job.rests?.width, (value) => value > 0, "give a width above 0");
   check("maxLayouts", job.maxLayouts, positiveWhole, "give a whole number of at least 1");
   job.parts.forEach((part, index) => {
     check(`parts[${index}].perKit`, part.perKit, positiveWhole, "give a whole number of at least 1");

@@ -1,7 +1,8 @@
 import type { StockKind } from "../sheets/prepare.js";
 import type { BatchJob, BatchStock } from "./batch-job.js";
 import type { Master } from "./master.js";
-import type { SheetLayout } from "./pool.js";
+import type { Cut } from "./pool.js";
+import { allotted, restWorth } from "./rest-worth.js";
 import { availableOf, priceAt, type StockShape, tiersOf } from "./shapes.js";
 
 /** Copies wanted of each kind. */
@@ -14,11 +15,8 @@ export interface Choice {
   /** Copies that stay unmade. */
   readonly left: readonly number[];
   readonly cost: number;
-}
-
-export interface Cut {
-  readonly layout: SheetLayout;
-  readonly times: number;
+  /** Worth of the rests, not taken off the cost. */
+  readonly restWorth: number;
 }
 
 /** What a solver answered as a choice, or undefined when it breaks the rules of the data. */
@@ -38,14 +36,20 @@ export function checkedChoice(
 
 /** A choice from its cuts; buys the stock by rule where it is not given. Undefined when there is too little stock. */
 export function choiceOf(
-  { job, shapes, demand }: Pick<Master, "job" | "shapes" | "demand">,
+  { job, shapes, demand, restShare }: Pick<Master, "job" | "shapes" | "demand" | "restShare">,
   cuts: readonly Cut[],
   bought?: ReadonlyMap<StockKind, number>,
 ): Choice | undefined {
   const purchase = bought ?? purchased(job, shapes, cuts);
   if (purchase === undefined) return undefined;
   const left = demand.map((wanted, kind) => Math.max(0, wanted - madeOf(cuts, kind)));
-  return { cuts, bought: purchase, left, cost: costOf(job, cuts, purchase) };
+  return {
+    cuts,
+    bought: purchase,
+    left,
+    cost: costOf(job, cuts, purchase),
+    restWorth: restWorth(job, allotted(cuts, purchase), purchase, restShare),
+  };
 }
 
 export function madeOf(cuts: readonly Cut[], kind: number): number {

@@ -2,6 +2,7 @@ import type { TradeRow } from "./batch-job.js";
 import { type Choice, sheetsOf } from "./choice.js";
 import { cheapestChoice, granule, type LayoutRule, type Master } from "./master.js";
 import type { SheetLayout } from "./pool.js";
+import type { StockShape } from "./shapes.js";
 import type { Solver } from "./solver.js";
 
 /** Rows of the trade table beside the plan's own. */
@@ -24,12 +25,18 @@ export async function tradedOff(
 ): Promise<{ choice: Choice; trade: TradeRow[] }> {
   const found: Choice[] = [...early];
   let few: readonly SheetLayout[] = [];
-  const look = async (rule: LayoutRule | undefined): Promise<void> => {
-    const among = rule === undefined ? master : { ...master, layouts: few };
+  const lookAmong = async (among: Master, rule: LayoutRule | undefined): Promise<void> => {
     const answer = solver && (await cheapestChoice(among, solver, rule));
     if (answer !== undefined) found.push(...(await finish(answer.choice)));
   };
+  const look = (rule: LayoutRule | undefined): Promise<void> =>
+    lookAmong(rule === undefined ? master : { ...master, layouts: few }, rule);
   await look(undefined);
+  if (master.job.rests !== undefined) {
+    // Layouts with a rest are not in the pool, which keeps full ones: they come of taking off what is too much.
+    for (const shape of master.shapes) await lookAmong(ofShape(master, shape), undefined);
+    await lookAmong(withLayoutsOf(master, found), undefined);
+  }
   const least = bestChoice(found);
   few = shortList(master, found);
   const each = master.job.costPerLayout ?? 0;
@@ -43,6 +50,15 @@ export async function tradedOff(
   }
   const complete = found.filter((choice) => unmade(choice) === unmade(bestChoice(found)));
   return { choice: withinLimit(master, found), trade: tradeRows(complete) };
+}
+
+function ofShape(master: Master, shape: StockShape): Master {
+  return { ...master, layouts: master.layouts.filter((layout) => layout.shape === shape) };
+}
+
+function withLayoutsOf(master: Master, found: readonly Choice[]): Master {
+  const used = found.flatMap((choice) => choice.cuts.map(({ layout }) => layout));
+  return { ...master, layouts: [...new Set([...master.layouts, ...used])] };
 }
 
 /** Layouts among which those that count are chosen: more make the count too hard. */
@@ -81,7 +97,7 @@ function withinLimit(master: Master, found: readonly Choice[]): Choice {
   return bestChoice(whole.filter((choice) => choice.cuts.length === fewest));
 }
 
-/** All demand if possible, then the least cost, then the fewest layouts and sheets. */
+/** All demand if possible, then the least cost less rests, then the fewest layouts and sheets. */
 export function bestChoice(found: readonly Choice[]): Choice {
   return found.reduce((a, b) => (better(b, a) ? b : a));
 }
@@ -90,9 +106,13 @@ function better(a: Choice, b: Choice): boolean {
   const difference = unmade(a) - unmade(b);
   if (difference !== 0) return difference < 0;
   const noise = 1e-9 * Math.max(1, b.cost);
-  if (Math.abs(a.cost - b.cost) > noise) return a.cost < b.cost;
+  if (Math.abs(netCost(a) - netCost(b)) > noise) return netCost(a) < netCost(b);
   if (a.cuts.length !== b.cuts.length) return a.cuts.length < b.cuts.length;
   return sheetsOf(a.cuts) < sheetsOf(b.cuts);
+}
+
+function netCost({ cost, restWorth }: Pick<Choice, "cost" | "restWorth">): number {
+  return cost - restWorth;
 }
 
 /** Copies left unmade. */
@@ -106,8 +126,9 @@ function tradeRows(found: readonly Choice[]): TradeRow[] {
   const sorted = found.toSorted((a, b) => a.cuts.length - b.cuts.length || (better(a, b) ? -1 : 1));
   for (const choice of sorted) {
     const last = rows.at(-1);
-    if (last !== undefined && choice.cost >= last.cost * (1 - 1e-9)) continue;
-    rows.push({ layouts: choice.cuts.length, sheets: sheetsOf(choice.cuts), cost: choice.cost });
+    if (last !== undefined && netCost(choice) >= netCost(last) - 1e-9 * last.cost) continue;
+    const { cost, restWorth } = choice;
+    rows.push({ layouts: choice.cuts.length, sheets: sheetsOf(choice.cuts), cost, restWorth });
   }
   return rows;
 }

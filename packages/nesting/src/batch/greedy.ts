@@ -1,6 +1,6 @@
-import { type Choice, type Cut, choiceOf } from "./choice.js";
+import { type Choice, choiceOf } from "./choice.js";
 import type { Master } from "./master.js";
-import type { SheetLayout } from "./pool.js";
+import type { Cut, SheetLayout } from "./pool.js";
 import { availableOf, type StockShape } from "./shapes.js";
 
 /**

@@ -2,6 +2,7 @@ import type { StockKind } from "../sheets/prepare.js";
 import type { BatchJob, BatchStock } from "./batch-job.js";
 import { type Choice, checkedChoice, type Demand } from "./choice.js";
 import type { SheetLayout } from "./pool.js";
+import { leastRestWorth, type RestShare } from "./rest-worth.js";
 import { availableOf, type StockShape, tiersOf } from "./shapes.js";
 import type { ModelRow, ModelVariable, Solver } from "./solver.js";
 
@@ -13,6 +14,7 @@ export interface Master {
   readonly demand: Demand;
   /** Net area of one copy of each kind, mm2. */
   readonly areas: readonly number[];
+  readonly restShare: RestShare;
 }
 
 /** How the distinct layouts count. */
@@ -94,18 +96,18 @@ export async function worthsOf(
 }
 
 function integerModel(
-  { job, shapes, layouts, demand }: Master,
+  { job, shapes, layouts, demand, restShare }: Master,
   rule: LayoutRule | undefined,
 ): { variables: ModelVariable[]; rows: ModelRow[]; stockOf: Map<number, StockKind> } {
   const rows: ModelRow[] = demand.map((wanted) => ({ sense: ">=", limit: wanted }));
   const kinds = demand.length;
   for (const _ of shapes) rows.push({ sense: "<=", limit: 0 });
-  const variables: ModelVariable[] = layouts.map(({ shape, counts }) => ({
-    cost: job.costPerSheet ?? 0,
+  const variables: ModelVariable[] = layouts.map((layout) => ({
+    cost: (job.costPerSheet ?? 0) - leastRestWorth(job, layout, restShare),
     kind: "integer",
     column: new Map([
-      ...counts.flatMap((count, kind) => entry(kind, count)),
-      [kinds + shape.index, 1] as const,
+      ...layout.counts.flatMap((count, kind) => entry(kind, count)),
+      [kinds + layout.shape.index, 1] as const,
     ]),
   }));
   const stockOf = addStock(job, shapes, kinds, mostSheets(demand), variables, rows);
@@ -194,7 +196,7 @@ function penaltyOf(job: BatchJob, shapes: readonly StockShape[]): number {
 
 /**
  * The greatest unit of which all costs are whole multiples, down to a hundred-thousandth of the least of them: two plans
- * of different cost differ by at least this.
+ * of different cost differ by at least this, and by a thousandth of it where rests have a worth, which is worth telling.
  */
 export function granule(job: BatchJob): number {
   const costs = [
@@ -207,7 +209,7 @@ export function granule(job: BatchJob): number {
   const unit = Math.min(...positive) / 1e5;
   let common = 0;
   for (const cost of positive) common = greatestCommonDivisor(common, cost, unit);
-  return common;
+  return job.rests === undefined ? common : common / 1000;
 }
 
 function greatestCommonDivisor(a: number, b: number, unit: number): number {

@@ -16,6 +16,7 @@ import { addKnown } from "./known-layouts.js";
 import { LayoutMaker } from "./layouts.js";
 import { cheapestChoice, type Master } from "./master.js";
 import { LayoutPool } from "./pool.js";
+import { restShares } from "./rest-worth.js";
 import { stockShapes } from "./shapes.js";
 import type { Solver } from "./solver.js";
 import { trimmed } from "./trim.js";
@@ -70,10 +71,18 @@ export async function planBatches(
   const trimmer = new LayoutMaker(setup, shapes, mix, new Budget({ steps: Number.POSITIVE_INFINITY }, {}));
   const pool = new LayoutPool();
   const areas = setup.kinds.map((kind) => kind.area);
+  const restShare = restShares(setup, job);
   const planners = jobs.map((own): Planner => {
     const wanted = pricedByArea(own);
     const demand = wanted.parts.map((part, kind) => (fits(kind) ? part.demand : 0));
-    const master = (): Master => ({ job: wanted, shapes, layouts: pool.layouts, demand, areas });
+    const master = (): Master => ({
+      job: wanted,
+      shapes,
+      layouts: pool.layouts,
+      demand,
+      areas,
+      restShare,
+    });
     return { given: own, job: wanted, setup: { ...setup, job: wanted }, trimmer, master, budget };
   });
 
@@ -133,7 +142,8 @@ export async function planBatches(
     const { choice, trade } = await tradedOff(
       (masters[index] as () => Master)(),
       early[index] as Choice[],
-      settled[index] ? undefined : control.solver,
+      // What costs least may leave less: where rests have a worth, stock is compared all the same.
+      settled[index] && job.rests === undefined ? undefined : control.solver,
       (found) => finished(planner, found),
       () => signal?.aborted === true,
     );
@@ -206,6 +216,7 @@ function planOf(
     sheetCount: sheetsOf(choice.cuts),
     layoutCount,
     cost: real ? choice.cost : (job.costPerLayout ?? 0) * layoutCount,
+    restWorth: choice.restWorth,
     yield: result.yield,
     leastSheets: bounds.sheets,
     leastCost: real ? bounds.cost : { value: 0, because: "the stock costs nothing" },
@@ -242,14 +253,15 @@ function greatestCommonDivisor(a: number, b: number): number {
   return b === 0 ? a : greatestCommonDivisor(b, a % b);
 }
 
-/** Where nothing has a price, a square metre has: the least area is wanted then. */
+/** Where nothing has a price, a square metre has: the least area is wanted then, and rests are worth nothing. */
 function pricedByArea(job: BatchJob): BatchJob {
   if (job.stock.some((stock) => stock.cost > 0 || stock.tiers?.some((tier) => tier.each > 0))) return job;
+  const { rests: _, ...unpriced } = job;
   return {
-    ...job,
+    ...unpriced,
     costPerSheet: 0,
     stock: job.stock.map((stock) => {
-      const { tiers: _, ...plain } = stock;
+      const { tiers: __, ...plain } = stock;
       return { ...plain, cost: signedArea(stock.outline) / 1e6 };
     }),
   };

@@ -9,6 +9,12 @@ export interface SheetLayout {
   readonly counts: readonly number[];
 }
 
+/** A layout and how often it is cut. */
+export interface Cut {
+  readonly layout: SheetLayout;
+  readonly times: number;
+}
+
 /** The layouts found so far, without those that another one beats: same shape, and no fewer copies of any kind. */
 export class LayoutPool {
   private held: SheetLayout[] = [];

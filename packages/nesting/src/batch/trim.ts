@@ -1,8 +1,8 @@
 import type { FilledSheet } from "../sheets/fill.js";
-import { type Cut, madeOf } from "./choice.js";
+import { madeOf } from "./choice.js";
 import type { LayoutMaker } from "./layouts.js";
 import type { Master } from "./master.js";
-import type { SheetLayout } from "./pool.js";
+import type { Cut, SheetLayout } from "./pool.js";
 
 /**
  * Where copies come off: in one place, which leaves one large rest, or evenly from every cut of a layout as far as it

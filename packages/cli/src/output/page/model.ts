@@ -8,6 +8,8 @@ export interface PageNest {
   /** Nominal thickness, mm. */
   readonly thickness: number;
   readonly stock: readonly Stock[];
+  /** Least distance of plates from each other, mm. */
+  readonly clearance: number;
   readonly result: NestResult;
   /** How the sheets were chosen, when they were planned for many kits. */
   readonly plan?: BatchPlan;

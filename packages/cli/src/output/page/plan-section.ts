@@ -19,7 +19,12 @@ ${overview(planned)}${bounds(planned)}${trade(planned)}${surplus(planned, plates
 `;
 }
 
+function leavesRests(planned: readonly Planned[]): boolean {
+  return planned.some(({ plan }) => plan.restWorth > 0 || plan.trade.some((row) => row.restWorth > 0));
+}
+
 function overview(planned: readonly Planned[]): Markup {
+  const rests = leavesRests(planned);
   return table({
     caption: "Sheets and layouts for all kits",
     columns: [
@@ -30,6 +35,7 @@ function overview(planned: readonly Planned[]): Markup {
       { heading: "Cost", numeric: true },
       { heading: "At least", numeric: true },
       { heading: "Above it", numeric: true },
+      ...(rests ? [{ heading: "Rests worth", numeric: true }] : []),
       { heading: "Used", numeric: true },
     ],
     rows: planned.map(({ nest, plan }) => [
@@ -40,6 +46,7 @@ function overview(planned: readonly Planned[]): Markup {
       numberText(plan.cost),
       numberText(plan.leastCost.value),
       gapText(plan),
+      ...(rests ? [numberText(plan.restWorth, 2)] : []),
       percentText(plan.yield),
     ]),
   });
@@ -52,7 +59,10 @@ function gapText({ cost, leastCost, optimal }: BatchPlan): string {
 }
 
 function bounds(planned: readonly Planned[]): Markup {
-  return html`<p>Cost is that of the stock and of the shop's handling of sheets and layouts. No plan can need less than the bound, which counts:</p>
+  const rests = leavesRests(planned)
+    ? " The rests kept are worth what stands beside it; of two plans the one with less cost after that is taken."
+    : "";
+  return html`<p>Cost is that of the stock and of the shop's handling of sheets and layouts.${rests} No plan can need less than the bound, which counts:</p>
 <ul>${planned.map(({ nest, plan }) => html`<li>${materialText(nest)}: ${plan.leastCost.because}.</li>`)}</ul>
 `;
 }
@@ -64,6 +74,7 @@ function trade(planned: readonly Planned[]): Markup | undefined {
       : plan.trade.map((row) => ({ nest, row, chosen: isChosen(plan, row.layouts) })),
   );
   if (rows.length === 0) return undefined;
+  const rests = leavesRests(planned);
   return table({
     caption: "Fewer layouts against more sheets",
     columns: [
@@ -71,6 +82,7 @@ function trade(planned: readonly Planned[]): Markup | undefined {
       { heading: "Different layouts", numeric: true },
       { heading: "Sheets", numeric: true },
       { heading: "Cost", numeric: true },
+      ...(rests ? [{ heading: "Rests worth", numeric: true }] : []),
       { heading: "" },
     ],
     rows: rows.map(({ nest, row, chosen }) => [
@@ -78,6 +90,7 @@ function trade(planned: readonly Planned[]): Markup | undefined {
       numberText(row.layouts),
       numberText(row.sheets),
       numberText(row.cost),
+      ...(rests ? [numberText(row.restWorth, 2)] : []),
       chosen ? "this plan" : "",
     ]),
   });

@@ -1,14 +1,5 @@
-import {
-  type Box,
-  bounds,
-  type Contour,
-  placeRegion,
-  regionArea,
-  regionBounds,
-  signedArea,
-} from "@keelcut/geometry";
-import type { Stock } from "@keelcut/nesting";
-import { largestFreeRectangle } from "../../cost/free-rectangle.js";
+import { type Box, bounds, placeRegion, regionArea, regionBounds, signedArea } from "@keelcut/geometry";
+import { largestRest, type Stock } from "@keelcut/nesting";
 import { type NumberedPlate, type NumberedSheet, plateNamed } from "./numbering.js";
 
 /** What one sheet holds and what it leaves. Areas mm2. */
@@ -19,7 +10,7 @@ export interface SheetMeasures {
   readonly plateArea: number;
   /** Net area of the plates over the area of the sheet, 0..1. */
   readonly utilisation: number;
-  /** Largest rectangle that holds no plate, on a rectangular sheet; clearances are not taken off. */
+  /** Largest rectangle that can be sawn off a rectangular sheet. */
   readonly freeRectangle?: Box;
 }
 
@@ -32,15 +23,13 @@ export function measureSheet(numbered: NumberedSheet, plates: readonly NumberedP
   const box = bounds(stock.outline);
   const stockArea = Math.abs(signedArea(stock.outline));
   let plateArea = 0;
-  const taken: Box[] = stock.keepOuts.map(bounds);
+  const taken: Box[] = [];
   for (const placement of sheet.placements) {
     const { plate } = plateNamed(plates, placement.part);
     plateArea += regionArea(plate.region);
     taken.push(regionBounds(placeRegion(plate.region, placement)));
   }
-  const free = isRectangle(stock.outline, box, stockArea)
-    ? largestFreeRectangle(box.maxX, box.maxY, taken, { length: 1, width: 1 })
-    : undefined;
+  const free = largestRest(stock, taken, nest.clearance, { length: 1, width: 1 });
   return {
     stock,
     box,
@@ -61,11 +50,4 @@ export function overallYield(sheets: readonly NumberedSheet[], plates: readonly 
     stockArea += measures.stockArea * numbered.sheet.times;
   }
   return stockArea === 0 ? 0 : plateArea / stockArea;
-}
-
-/** A rectangle from the origin, as the stock list makes whole sheets. */
-function isRectangle(outline: Contour, box: Box, area: number): boolean {
-  const boxArea = box.maxX * box.maxY;
-  const straight = outline.every((vertex) => vertex.bulge === 0);
-  return straight && box.minX === 0 && box.minY === 0 && Math.abs(area - boxArea) <= 1e-9 * boxArea;
 }

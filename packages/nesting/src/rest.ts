@@ -1,4 +1,46 @@
-import type { Box } from "@keelcut/geometry";
+import { type Box, bounds, signedArea } from "@keelcut/geometry";
+import type { Stock } from "./job.js";
+
+/** Sides a rest must have at least, mm, either way round. */
+export interface LeastRest {
+  readonly length: number;
+  readonly width: number;
+}
+
+/**
+ * The rest of a cut piece of stock that can be sawn off: the largest rectangle within its outline that no plate and no
+ * keep-out touches, plates taken as their bounding boxes grown by the clearance; in the stock's coordinates, mm.
+ * `undefined` when none is as large as wanted, and for stock that is no rectangle: a rest of a rest is not kept.
+ */
+export function largestRest(
+  stock: Pick<Stock, "outline" | "keepOuts">,
+  plates: readonly Box[],
+  clearance: number,
+  least: LeastRest,
+): Box | undefined {
+  const whole = bounds(stock.outline);
+  const length = whole.maxX - whole.minX;
+  const width = whole.maxY - whole.minY;
+  const straight = stock.outline.every((vertex) => vertex.bulge === 0);
+  const area = length * width;
+  if (!straight || Math.abs(Math.abs(signedArea(stock.outline)) - area) > 1e-9 * area) return undefined;
+  const taken = [...plates.map((plate) => grown(plate, clearance)), ...stock.keepOuts.map(bounds)];
+  const free = largestFreeRectangle(
+    length,
+    width,
+    taken.map((box) => moved(box, -whole.minX, -whole.minY)),
+    least,
+  );
+  return free && moved(free, whole.minX, whole.minY);
+}
+
+function grown(box: Box, by: number): Box {
+  return { minX: box.minX - by, minY: box.minY - by, maxX: box.maxX + by, maxY: box.maxY + by };
+}
+
+function moved(box: Box, x: number, y: number): Box {
+  return { minX: box.minX + x, minY: box.minY + y, maxX: box.maxX + x, maxY: box.maxY + y };
+}
 
 /**
  * The largest rectangle of a sheet that touches none of the boxes, with sides of at least `least` either way round;
@@ -7,11 +49,11 @@ import type { Box } from "@keelcut/geometry";
  * Every maximal free rectangle has its lower and upper side on the sheet's edge or on a box, so trying all pairs of these
  * heights and the widest gap between the boxes in that strip finds the largest. O(n^3) for n boxes, mostly pruned.
  */
-export function largestFreeRectangle(
+function largestFreeRectangle(
   length: number,
   width: number,
   boxes: readonly Box[],
-  least: { readonly length: number; readonly width: number },
+  least: LeastRest,
 ): Box | undefined {
   const blocks = [...boxes].sort((a, b) => a.minX - b.minX);
   const inside = (y: number): number => Math.min(width, Math.max(0, y));
