@@ -52,7 +52,7 @@ describe("plates", () => {
 
 describe("check", () => {
   it("lists findings with why and source, and tells programs the same", async () => {
-    const ran = await command(["check", "frame.yaml"], folder);
+    const ran = await command(["check", "frame.yaml", "--reasons"], folder);
     expect([ran.code, ran.err]).toEqual([0, ""]);
     const data = json<{ findings: { id: string; severity: string; source: string }[] }>(
       (await command(["check", "frame.yaml", "--json"], folder)).out,
@@ -61,6 +61,20 @@ describe("check", () => {
       expect(finding.source.length).toBeGreaterThan(3);
       expect(ran.out.replace(/\s+/g, " ")).toContain(finding.id);
     }
+  });
+
+  it("leaves the reasons of notes out and says how to see them", async () => {
+    const data = json<{ findings: { id: string; message: string; severity: string }[] }>(
+      (await command(["check", "frame.yaml", "--json"], folder)).out,
+    );
+    const ran = await command(["check", "frame.yaml"], folder);
+    const shown = ran.out.replace(/\s+/g, " ");
+    expect(data.findings.filter((finding) => finding.severity === "note").length).toBeGreaterThan(0);
+    for (const { id, message, severity } of data.findings) {
+      expect(shown).toContain(message);
+      expect(shown.includes(`[${id};`)).toBe(severity !== "note");
+    }
+    expect(shown).toContain("--reasons says why the notes matter");
   });
 
   it("ends with 1 when a frame cannot work, also for programs", async () => {

@@ -151,7 +151,7 @@ describe("figures", () => {
     for (const size of ["300 mm", "212 mm", "180 mm"]) expect(vehicle).toContain(size);
   });
 
-  it("uses every plate and every piece of hardware in exactly one step", () => {
+  it("uses every plate and every piece of hardware once, over all steps", () => {
     const frame = smallFrame();
     const counts = new Map<string, number>();
     for (const { parts } of assemblySteps(frame)) {
@@ -208,6 +208,21 @@ describe("assembly", () => {
       ["quay.crane"],
     ]);
     expect(steps.at(-1)?.title).toBe("Fit what is left");
+  });
+
+  it("puts half of what holds the cheeks from both sides on before them, half after", () => {
+    const uses = [
+      { place: "rods.1", count: 8, why: "one on each side of each cheek" },
+      { place: "rods.1", count: 6, why: "one on each side of each pipe" },
+    ];
+    const steps = assemblySteps(
+      smallFrame({ plates: [], lengths: [], hardware: [{ item: "nut", kind: "nut", count: 14, uses }] }),
+    );
+    expect(steps.map(({ title, parts }) => [title, parts.map(({ count }) => count)])).toEqual([
+      ["Put the rods through the lying ducts", [6]],
+      ["Set cheeks and deck", [4]],
+      ["Close the frame", [4]],
+    ]);
   });
 });
 

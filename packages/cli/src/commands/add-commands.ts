@@ -35,7 +35,8 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
     .command("check")
     .summary("findings only")
     .description("Check that a frame fits together and can be cut, and list the findings")
-    .argument("<frame>", "frame file (YAML)");
+    .argument("<frame>", "frame file (YAML)")
+    .option("--reasons", "also say why each note matters and where its figures come from");
   json(settings(check)).action(async (frame, options) => {
     const { check: act } = await import("./check.js");
     finish(await act(frame, options, screen));

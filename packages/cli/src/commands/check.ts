@@ -1,3 +1,4 @@
+import type { Finding } from "@keelcut/geometry";
 import { exitCodes } from "../exit-codes.js";
 import { readFrame } from "../input/read-frame.js";
 import { derived, hasErrors } from "../job/derived.js";
@@ -8,8 +9,15 @@ import type { Screen } from "../screen/screen.js";
 import { type SettingOptions, settingsOf } from "./options.js";
 import { expectRunOf } from "./short-run.js";
 
-/** Lists every finding about a frame, and about its stock when it names one. Exit code 1 when one is an error. */
-export async function check(path: string, options: SettingOptions, screen: Screen): Promise<number> {
+export interface CheckOptions extends SettingOptions {
+  readonly reasons?: boolean;
+}
+
+/**
+ * Lists every finding about a frame, and about its stock when it names one; of notes, which report what fits, the reasons
+ * only when asked for. Exit code 1 when one is an error.
+ */
+export async function check(path: string, options: CheckOptions, screen: Screen): Promise<number> {
   expectRunOf("a fraction of a second");
   const input = await readFrame(path, settingsOf(options), screen.cwd);
   const { frame, findings: about } = derived(input);
@@ -22,8 +30,11 @@ export async function check(path: string, options: SettingOptions, screen: Scree
     const { name } = frame.parameters;
     screen.print(stableJson({ format: "keelcut-findings", version: 1, frame: name, findings }));
   } else {
-    if (findings.length > 0) screen.print(findingsText(findings, screen));
-    screen.print(findingsCount(findings));
+    const all = options.reasons === true;
+    const withReason = (finding: Finding): boolean => all || finding.severity !== "note";
+    if (findings.length > 0) screen.print(findingsText(findings, screen, withReason));
+    const more = findings.every(withReason) ? "" : "; --reasons says why the notes matter, and their sources";
+    screen.print(findingsCount(findings) + more);
   }
   return hasErrors(findings) ? exitCodes.findings : exitCodes.fine;
 }

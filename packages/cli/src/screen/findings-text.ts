@@ -6,10 +6,17 @@ import { wrapped } from "./wrapped.js";
 
 const order: readonly Severity[] = ["error", "warning", "note"];
 
-/** Findings for people, errors first, each with why and source. */
-export function findingsText(findings: readonly Finding[], screen: Screen): string {
+/** Whether a finding is shown with why it matters and where its figures come from. */
+export type WithReason = (finding: Finding) => boolean;
+
+/** Findings for people, errors first. */
+export function findingsText(
+  findings: readonly Finding[],
+  screen: Screen,
+  withReason: WithReason = () => true,
+): string {
   const sorted = order.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
-  return sorted.map((finding) => findingText(finding, screen)).join("\n");
+  return sorted.map((finding) => findingText(finding, screen, withReason(finding))).join("\n");
 }
 
 /** `2 errors, 1 warning` or `nothing to report`. */
@@ -21,14 +28,13 @@ export function findingsCount(findings: readonly Finding[]): string {
   return parts.length === 0 ? "no findings" : parts.join(", ");
 }
 
-function findingText(finding: Finding, screen: Screen): string {
+function findingText(finding: Finding, screen: Screen, withReason: boolean): string {
   const width = Math.max(60, Math.min(screen.width, 120));
   const indent = " ".repeat(9);
   const head = finding.severity.padEnd(indent.length);
   const message = wrapped(`${finding.place}: ${finding.message}`, width - indent.length, indent);
+  const shown = painted(head, severityPaint[finding.severity], screen.colour) + message;
+  if (!withReason) return shown;
   const reason = wrapped(`${finding.why} [${finding.id}; ${finding.source}]`, width - indent.length, indent);
-  return [
-    painted(head, severityPaint[finding.severity], screen.colour) + message,
-    indent + painted(reason, "dim", screen.colour),
-  ].join("\n");
+  return `${shown}\n${indent}${painted(reason, "dim", screen.colour)}`;
 }

@@ -31,8 +31,8 @@ type Stage =
 /**
  * The order to put one kit together, inferred from the design: pipes are drilled first, carriers with their motors
  * are built, what needs the bare deck goes on it, rods lock the lying ducts, cheeks and deck close the frame, nuts hold
- * it, runners, foam and equipment follow. Every plate and every piece of hardware is in exactly one step; what no rule
- * knows comes last instead of nowhere.
+ * it, runners, foam and equipment follow. Every plate and every piece of hardware is in one step, what holds the cheeks
+ * from both sides in two; what no rule knows comes last instead of nowhere.
  */
 export function assemblySteps(frame: Frame): readonly AssemblyStep[] {
   const axes = new Map(frame.parameters.ducts.map((duct) => [duct.id, duct.axis]));
@@ -52,7 +52,12 @@ export function assemblySteps(frame: Frame): readonly AssemblyStep[] {
     }
   }
   for (const { item, kind, uses } of frame.hardware) {
-    for (const use of uses) add(stageOfHardware(kind, use, axes), { what: item, ...partOf(use) });
+    for (const use of uses) {
+      const stages = stagesOfHardware(kind, use, axes);
+      for (const stage of stages) {
+        add(stage, { what: item, ...partOf({ ...use, count: use.count / stages.length }) });
+      }
+    }
   }
   return STAGES.map(({ stage, title, text }) => ({
     title,
@@ -95,9 +100,15 @@ const PLATE_STAGES: Readonly<Record<string, Stage>> = {
   own: "equip",
 };
 
-function stageOfHardware(kind: HardwareItem["kind"], use: Use, axes: ReadonlyMap<string, DuctAxis>): Stage {
-  if (kind === "motor" || kind === "propeller") return "carriers";
-  return stageOfUse(use, axes, /pipe/.test(use.why) ? "rods" : "nuts");
+/** Half of what holds a cheek from both sides goes on before the cheek, half after it. */
+function stagesOfHardware(
+  kind: HardwareItem["kind"],
+  use: Use,
+  axes: ReadonlyMap<string, DuctAxis>,
+): readonly Stage[] {
+  if (kind === "motor" || kind === "propeller") return ["carriers"];
+  const stage = stageOfUse(use, axes, /pipe/.test(use.why) ? "rods" : "nuts");
+  return stage === "nuts" && use.count % 2 === 0 ? ["cheeks", "nuts"] : [stage];
 }
 
 /** By the first part of a place: a duct's id, or the family of parts; `across` for the rods through the whole vehicle. */
