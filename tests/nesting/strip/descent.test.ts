@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { compileInstance } from "../../../packages/nesting/src/search/instance.js";
 import { totalOverlap } from "../../../packages/nesting/src/search/pair-book.js";
+import { squeeze } from "../../../packages/nesting/src/strip/compression.js";
 import { type Descent, descend } from "../../../packages/nesting/src/strip/descent.js";
 import { explore } from "../../../packages/nesting/src/strip/exploration.js";
 import { renew } from "../../../packages/nesting/src/strip/renewal.js";
@@ -66,6 +67,17 @@ describe("descend", () => {
       outcomeOf(descend(own, descent));
       expect(descent.layout.length <= shorter.length).toBe(leads);
     }
+  });
+});
+
+describe("squeeze", () => {
+  it("takes slack out of a layout and ends by itself", () => {
+    const strip = hooksSearch(1, Infinity);
+    const loose = strip.best;
+    const squeezed = outcomeOf(squeeze(strip, loose));
+    expect(squeezed.length).toBeLessThan(loose.length);
+    expect(strip.best).toBe(squeezed);
+    expect(validLength(strip, squeezed)).toBe(squeezed.length);
   });
 });
 

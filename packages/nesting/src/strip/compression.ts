@@ -1,6 +1,15 @@
 import { usualMove } from "../search/move.js";
 import { separate } from "../search/separation.js";
-import { keepIfBest, restoreLayout, type StripSearch, shorten, takeOffer } from "./strip-state.js";
+import {
+  EXPLORATION,
+  keepIfBest,
+  layoutOf,
+  restoreLayout,
+  type StripLayout,
+  type StripSearch,
+  shorten,
+  takeOffer,
+} from "./strip-state.js";
 
 /**
  * Compression: the best layout, shortened by very little at a random cut, separated again; kept when that succeeds,
@@ -9,15 +18,12 @@ import { keepIfBest, restoreLayout, type StripSearch, shorten, takeOffer } from 
  * matters for jigsaws, which fit exactly or not at all.
  */
 export function* compress(strip: StripSearch): Generator<void, void> {
-  const { search, progress } = strip;
   let step = FIRST_STEP;
-  while (progress() < 1) {
+  while (strip.progress() < 1) {
     takeOffer(strip);
-    restoreLayout(search, strip.best);
-    shorten(search, strip.best.length * (1 - step));
-    if (yield* separate(search, { move: usualMove, patience: 30, rounds: 1 })) {
-      search.engine.press(search);
-      keepIfBest(strip);
+    const reached = yield* shortened(strip, strip.best, step);
+    if (reached !== undefined) {
+      keepIfBest(strip, reached);
       step = Math.min(FIRST_STEP, 1.2 * step);
     } else {
       step = step < LEAST_STEP ? FIRST_STEP : 0.5 * step;
@@ -27,3 +33,40 @@ export function* compress(strip: StripSearch): Generator<void, void> {
 
 const FIRST_STEP = 0.001;
 const LEAST_STEP = 5e-7;
+
+/**
+ * The same for any layout, ended by a dozen attempts in a row that gain nothing: what slack a descent has left is taken
+ * out at little cost. Returns the layout it has become.
+ */
+export function* squeeze(strip: StripSearch, from: StripLayout): Generator<void, StripLayout> {
+  let layout = from;
+  let step = FIRST_STEP;
+  for (let failures = 0; failures < FAILURES && strip.progress() < EXPLORATION; ) {
+    const reached = yield* shortened(strip, layout, step);
+    const gained = reached !== undefined && reached.length < layout.length * (1 - LEAST_GAIN);
+    failures = gained ? 0 : failures + 1;
+    if (reached !== undefined && reached.length < layout.length) layout = reached;
+    if (reached !== undefined) step = Math.min(FIRST_STEP, 1.2 * step);
+    else step = step < LEAST_GAIN ? FIRST_STEP : 0.5 * step;
+  }
+  keepIfBest(strip, layout);
+  return layout;
+}
+
+const FAILURES = 12;
+/** Part of the length that is worth another dozen attempts. */
+const LEAST_GAIN = 1e-5;
+
+/** A layout shortened by a part of its length, separated and pressed; undefined when it cannot be. */
+function* shortened(
+  strip: StripSearch,
+  layout: StripLayout,
+  step: number,
+): Generator<void, StripLayout | undefined> {
+  const { search } = strip;
+  restoreLayout(search, layout);
+  shorten(search, layout.length * (1 - step));
+  if (!(yield* separate(search, { move: usualMove, patience: 30, rounds: 1 }))) return undefined;
+  search.engine.press(search);
+  return layoutOf(search);
+}

@@ -3,6 +3,7 @@ import { separate } from "../search/separation.js";
 import { type FailedLayouts, tryAgain } from "./failed-layouts.js";
 import {
   EXPLORATION,
+  keepIfBest,
   layoutOf,
   restoreLayout,
   type StripLayout,
@@ -73,7 +74,7 @@ const FAILURES = 20;
 function keepShorter(strip: StripSearch, descent: Descent): void {
   const reached = layoutOf(strip.search);
   if (reached.length < descent.layout.length) descent.layout = reached;
-  if (reached.length < strip.best.length) strip.best = reached;
+  keepIfBest(strip, reached);
 }
 
 /** Goes on from the best layout of the other streams, if this descent led and is now behind. */

@@ -20,9 +20,9 @@ export interface StripSearch {
 /** Share of the effort spent exploring; the rest compresses the best layout. */
 export const EXPLORATION = 0.75;
 
-/** Keeps the present layout, which must be without overlap, if it is the shortest yet. */
-export function keepIfBest(strip: StripSearch): void {
-  if (usedLength(strip.search) < strip.best.length) strip.best = layoutOf(strip.search);
+/** Keeps a layout if it is the shortest yet. */
+export function keepIfBest(strip: StripSearch, layout: StripLayout): void {
+  if (layout.length < strip.best.length) strip.best = layout;
 }
 
 /** The present layout, which must be without overlap. */
