@@ -4,7 +4,6 @@ import type { Laid } from "../sheets/board.js";
 import type { FilledSheet } from "../sheets/fill.js";
 import type { Setup } from "../sheets/prepare.js";
 import { verify } from "../verify.js";
-
 import type { Cut, LayoutPool } from "./pool.js";
 import type { StockShape } from "./shapes.js";
 
