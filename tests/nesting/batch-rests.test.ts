@@ -121,6 +121,18 @@ describe("plans where rests have a worth", () => {
     expect(await used(100)).toEqual(["whole"]);
   });
 
+  it("weighs rests also where no one stock holds every plate", async () => {
+    const stock = [sheet("half", 100, 100, 11), sheet("whole", 200, 100, 20), sheet("long", 300, 50, 10)];
+    const job = batch([plates("a", 100, 100, 1), plates("b", 300, 50, 1)], stock, {
+      rests: { length: 50, width: 50, percent: 100 },
+    });
+    const plan = await planBatch(job, { solver });
+    expectSound(job, plan);
+    expect(plan.unplaced).toEqual([]);
+    expect(plan.sheets.map((each) => each.stock).sort()).toEqual(["long", "whole"]);
+    expect(plan.cost - plan.restWorth).toBeCloseTo(20, 9);
+  });
+
   it("counts whole sheets bought beyond need, which lower tiers make worth while", async () => {
     const tiers = [
       { from: 1, each: 10 },

@@ -1,5 +1,5 @@
-import { type Box, bounds, signedArea } from "@keelcut/geometry";
-import type { Stock } from "./job.js";
+import { type Box, bounds, placeContour, signedArea } from "@keelcut/geometry";
+import type { NestPart, PlacedPart, Stock } from "./job.js";
 
 /** Sides a rest must have at least, mm, either way round. */
 export interface LeastRest {
@@ -32,6 +32,18 @@ export function largestRest(
     least,
   );
   return free && moved(free, whole.minX, whole.minY);
+}
+
+/** The bounding boxes of plates where they lie on a sheet. */
+export function placedBoxes(
+  placements: readonly PlacedPart[],
+  parts: readonly Pick<NestPart, "id" | "region">[],
+): Box[] {
+  const outlines = new Map(parts.map(({ id, region }) => [id, region.outer]));
+  return placements.flatMap((placement) => {
+    const outline = outlines.get(placement.part);
+    return outline === undefined ? [] : [bounds(placeContour(outline, placement))];
+  });
 }
 
 function grown(box: Box, by: number): Box {

@@ -74,10 +74,9 @@ describe("squeeze", () => {
   it("takes slack out of a layout and ends by itself", () => {
     const strip = hooksSearch(1, Infinity);
     const loose = strip.best;
-    const squeezed = outcomeOf(squeeze(strip, loose));
-    expect(squeezed.length).toBeLessThan(loose.length);
-    expect(strip.best).toBe(squeezed);
-    expect(validLength(strip, squeezed)).toBe(squeezed.length);
+    outcomeOf(squeeze(strip, loose));
+    expect(strip.best.length).toBeLessThan(loose.length);
+    expect(validLength(strip, strip.best)).toBe(strip.best.length);
   });
 });
 

@@ -1,5 +1,12 @@
-import { type Box, bounds, type Finding, placeContour, regionArea, signedArea } from "@keelcut/geometry";
-import { largestRest, type NestPart, type NestResult, type Sheet, type Stock } from "@keelcut/nesting";
+import { type Finding, regionArea, signedArea } from "@keelcut/geometry";
+import {
+  largestRest,
+  type NestPart,
+  type NestResult,
+  placedBoxes,
+  type Sheet,
+  type Stock,
+} from "@keelcut/nesting";
 import type { StockList } from "../input/stock-list.js";
 import type { CostLine, MaterialUse, SheetUse } from "./cost-estimate.js";
 import { largerIsCheaper, missingPrice, stockShort } from "./findings.js";
@@ -165,12 +172,6 @@ function restCredit(
   const piece = nest.stock.find(({ id }) => stockListId(id) === stock);
   if (worth === undefined || entry === undefined || piece === undefined) return [];
   if (use.each === undefined || !prices.usable) return [];
-  const regions = new Map(nest.parts.map((part) => [part.id, part.region.outer]));
-  const platesOf = (layout: Sheet): Box[] =>
-    layout.placements.flatMap((placement) => {
-      const outer = regions.get(placement.part);
-      return outer === undefined ? [] : [bounds(placeContour(outer, placement))];
-    });
   const credit = (item: string, square: number, count: string): CostLine => {
     const rate = -toDecimals(((use.each ?? 0) * worth.percent) / 100, 6);
     const from = `offcutWorth: ${worth.percent} % of ${use.each} by area, ${count}`;
@@ -183,7 +184,10 @@ function restCredit(
     const owned = Math.min(atHand, layout.times);
     atHand -= owned;
     const count = layout.times - owned;
-    const rest = count === 0 ? undefined : largestRest(piece, platesOf(layout), clearance, worth);
+    const rest =
+      count === 0
+        ? undefined
+        : largestRest(piece, placedBoxes(layout.placements, nest.parts), clearance, worth);
     if (rest === undefined) return [];
     const length = rest.maxX - rest.minX;
     const width = rest.maxY - rest.minY;

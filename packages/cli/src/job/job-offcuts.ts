@@ -1,5 +1,4 @@
-import { bounds, placeContour } from "@keelcut/geometry";
-import { type LeastRest, largestRest } from "@keelcut/nesting";
+import { type LeastRest, largestRest, placedBoxes } from "@keelcut/nesting";
 import { stockListId } from "../cost/nest-stock.js";
 import type { OutputFile } from "../output/folder.js";
 import type { Job } from "./job.js";
@@ -33,15 +32,11 @@ function offcutsOf(
   list: Job["input"]["stock"],
   least: LeastRest,
 ): string[] {
-  const regions = new Map(job.parts.map((part) => [part.id, part.region.outer]));
   return result.sheets.flatMap((sheet, index): string[] => {
     const stock = job.stock.find((each) => each.id === sheet.stock);
     // A rest of a rest is not kept: only whole sheets, which are rectangles, are sawn again.
     if (stock === undefined || !list.sheets.some((entry) => entry.id === stockListId(stock.id))) return [];
-    const plates = sheet.placements.flatMap((placement) => {
-      const outer = regions.get(placement.part);
-      return outer === undefined ? [] : [bounds(placeContour(outer, placement))];
-    });
+    const plates = placedBoxes(sheet.placements, job.parts);
     const rest = largestRest(stock, plates, job.clearance, least);
     if (rest === undefined) return [];
     const length = Math.floor(rest.maxX - rest.minX);

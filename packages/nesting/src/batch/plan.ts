@@ -33,9 +33,9 @@ const STEPS_A_SECOND = 1000;
  *
  * Layouts are made for the mix of one kit, whatever the number of kits; a master programme chooses among them. So the
  * work grows with the kinds of plates and not with the copies, and as long as the master is solved to its end a plan for
- * more kits never costs less than one for fewer (less the worth of the rests, where they have one). Deterministic by seed and steps. An abort, like spent effort, ends the
- * search with the best plan so far; there always is one. Every plan, also those `control.onProgress` hears of, has passed
- * `verify`. Throws `NestJobError` for a job that is not sound.
+ * more kits never costs less than one for fewer (less the worth of the rests, where they have one). Deterministic by seed
+ * and steps. An abort, like spent effort, ends the search with the best plan so far; there always is one. Every plan, also
+ * those `control.onProgress` hears of, has passed `verify`. Throws `NestJobError` for a job that is not sound.
  */
 export async function planBatch(given: BatchJob, control: BatchControl = {}): Promise<BatchPlan> {
   const [plan] = await planBatches(given, [given.parts.map((part) => part.demand)], control);

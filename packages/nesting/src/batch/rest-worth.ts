@@ -1,5 +1,4 @@
-import { bounds, placeContour } from "@keelcut/geometry";
-import { largestRest } from "../rest.js";
+import { largestRest, placedBoxes } from "../rest.js";
 import { placementsOf } from "../result.js";
 import type { FilledSheet } from "../sheets/fill.js";
 import type { Setup, StockKind } from "../sheets/prepare.js";
@@ -14,14 +13,11 @@ export type RestShare = (layout: SheetLayout) => number;
 export function restShares(setup: Setup, { rests, clearance }: BatchJob): RestShare {
   if (rests === undefined || rests.percent === 0) return () => 0;
   const known = new WeakMap<FilledSheet, number>();
-  const regions = new Map(setup.kinds.map(({ part }) => [part.id, part.region.outer]));
+  const parts = setup.kinds.map(({ part }) => part);
   return ({ shape, filled }) => {
     const measured = known.get(filled);
     if (measured !== undefined) return measured;
-    const plates = placementsOf(setup, filled).flatMap((placement) => {
-      const outer = regions.get(placement.part);
-      return outer === undefined ? [] : [bounds(placeContour(outer, placement))];
-    });
+    const plates = placedBoxes(placementsOf(setup, filled), parts);
     const { stock } = shape.pieces[0] as StockKind;
     const rest = largestRest(stock, plates, clearance, rests);
     const share = rest === undefined ? 0 : ((rest.maxX - rest.minX) * (rest.maxY - rest.minY)) / shape.area;

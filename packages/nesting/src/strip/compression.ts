@@ -36,9 +36,9 @@ const LEAST_STEP = 5e-7;
 
 /**
  * The same for any layout, ended by a dozen attempts in a row that gain nothing: what slack a descent has left is taken
- * out at little cost. Returns the layout it has become.
+ * out at little cost. What it becomes is kept if it is the best.
  */
-export function* squeeze(strip: StripSearch, from: StripLayout): Generator<void, StripLayout> {
+export function* squeeze(strip: StripSearch, from: StripLayout): Generator<void, void> {
   let layout = from;
   let step = FIRST_STEP;
   for (let failures = 0; failures < FAILURES && strip.progress() < EXPLORATION; ) {
@@ -50,7 +50,6 @@ export function* squeeze(strip: StripSearch, from: StripLayout): Generator<void,
     else step = step < LEAST_GAIN ? FIRST_STEP : 0.5 * step;
   }
   keepIfBest(strip, layout);
-  return layout;
 }
 
 const FAILURES = 12;
