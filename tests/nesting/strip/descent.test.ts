@@ -100,7 +100,8 @@ describe("renew", () => {
 
 describe("explore", () => {
   it("never loses the best layout to a renewed one", () => {
-    const strip = hooksSearch(3, 12000);
+    // The first descent of this seed is stuck after 33,000 steps; what it is renewed to is longer.
+    const strip = hooksSearch(1, 80000);
     let length = strip.best.length;
     for (const _ of explore(strip)) {
       expect(strip.best.length).toBeLessThanOrEqual(length);
