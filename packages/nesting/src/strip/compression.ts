@@ -1,7 +1,6 @@
 import { usualMove } from "../search/move.js";
 import { separate } from "../search/separation.js";
 import {
-  EXPLORATION,
   keepIfBest,
   layoutOf,
   restoreLayout,
@@ -18,20 +17,19 @@ import {
  * matters for jigsaws, which fit exactly or not at all.
  */
 export function* compress(strip: StripSearch): Generator<void, void> {
-  let step = FIRST_STEP;
+  let step = strip.compressionStep;
   while (strip.progress() < 1) {
     takeOffer(strip);
     const reached = yield* shortened(strip, strip.best, step);
     if (reached !== undefined) {
       keepIfBest(strip, reached);
-      step = Math.min(FIRST_STEP, 1.2 * step);
+      step = Math.min(strip.compressionStep, 1.2 * step);
     } else {
-      step = step < LEAST_STEP ? FIRST_STEP : 0.5 * step;
+      step = step < LEAST_STEP ? strip.compressionStep : 0.5 * step;
     }
   }
 }
 
-const FIRST_STEP = 0.001;
 const LEAST_STEP = 5e-7;
 
 /**
@@ -40,14 +38,14 @@ const LEAST_STEP = 5e-7;
  */
 export function* squeeze(strip: StripSearch, from: StripLayout): Generator<void, void> {
   let layout = from;
-  let step = FIRST_STEP;
-  for (let failures = 0; failures < FAILURES && strip.progress() < EXPLORATION; ) {
+  let step = strip.compressionStep;
+  for (let failures = 0; failures < FAILURES && strip.progress() < strip.exploration; ) {
     const reached = yield* shortened(strip, layout, step);
     const gained = reached !== undefined && reached.length < layout.length * (1 - LEAST_GAIN);
     failures = gained ? 0 : failures + 1;
     if (reached !== undefined && reached.length < layout.length) layout = reached;
-    if (reached !== undefined) step = Math.min(FIRST_STEP, 1.2 * step);
-    else step = step < LEAST_GAIN ? FIRST_STEP : 0.5 * step;
+    if (reached !== undefined) step = Math.min(strip.compressionStep, 1.2 * step);
+    else step = step < LEAST_GAIN ? strip.compressionStep : 0.5 * step;
   }
   keepIfBest(strip, layout);
 }

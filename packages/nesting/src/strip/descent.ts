@@ -2,7 +2,6 @@ import { usualMove } from "../search/move.js";
 import { separate } from "../search/separation.js";
 import { type FailedLayouts, tryAgain } from "./failed-layouts.js";
 import {
-  EXPLORATION,
   keepIfBest,
   layoutOf,
   restoreLayout,
@@ -47,7 +46,7 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
   let failures = 0;
   restoreLayout(search, descent.layout);
   shorten(search, descent.layout.length * (1 - descent.step));
-  while (strip.progress() < EXPLORATION) {
+  while (strip.progress() < strip.exploration) {
     if (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) {
       keepShorter(strip, descent);
       descent.step = Math.min(descent.mostStep, descent.step * GROWTH);

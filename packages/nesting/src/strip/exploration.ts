@@ -1,7 +1,7 @@
 import { squeeze } from "./compression.js";
 import { type Descent, descend, FINE_STEP, FIRST_STEP } from "./descent.js";
 import { renew } from "./renewal.js";
-import { EXPLORATION, keepIfBest, type StripSearch, takeOffer } from "./strip-state.js";
+import { keepIfBest, type StripSearch, takeOffer } from "./strip-state.js";
 
 /**
  * Exploration: descent after descent, each until it is stuck, the first from the bottom-left layout, the others from
@@ -13,7 +13,7 @@ import { EXPLORATION, keepIfBest, type StripSearch, takeOffer } from "./strip-st
  */
 export function* explore(strip: StripSearch): Generator<void, void> {
   const descent: Descent = { layout: strip.best, step: FIRST_STEP, mostStep: FIRST_STEP };
-  while (strip.progress() < EXPLORATION) {
+  while (strip.progress() < strip.exploration) {
     yield* descend(strip, descent);
     if (descent.layout.length <= strip.best.length * WORTH_SQUEEZING) yield* squeeze(strip, descent.layout);
     takeOffer(strip);

@@ -1,11 +1,10 @@
 import type { Effort } from "../job.js";
-import type { Turn } from "../nofit/polygon.js";
-import { compileInstance, type Instance } from "../search/instance.js";
 import { localHand, workerHand } from "../workers/hands.js";
 import { openWorker, type WorkerPort } from "../workers/open-worker.js";
 import { type CrewReport, type Hand, workTogether } from "./crew.js";
+import { type CompiledStrip, compileStrip } from "./engines.js";
 import type { StreamPlan } from "./stream.js";
-import type { Strip, StripItem, StripPlacement, StripResult } from "./strip.js";
+import type { Strip, StripPlacement, StripResult } from "./strip.js";
 
 export interface StripControl {
   /** Called with the best layout so far, always complete and valid, whenever there is a better one. */
@@ -23,7 +22,8 @@ const STREAMS = 2;
 /**
  * Lays all items on the shortest strip it can find.
  *
- * Two streams with different seeds share one table of no-fit regions and exchange their best layouts. With `steps` for
+ * Two streams with different seeds share one table of no-fit regions and exchange their best layouts; for items at any
+ * angle two engines race first (see `race.ts`). With `steps` for
  * effort the result is the same on every machine and with any number of workers; with `seconds` it is not. Ends early,
  * with the best so far, when the signal is aborted or workers die.
  *
@@ -37,35 +37,27 @@ export async function packStrip(
   control: StripControl = {},
 ): Promise<StripResult> {
   const began = performance.now();
-  const turns = strip.items.map(turnsOf);
   const { steps, seconds } = checkedEffort(effort);
   if (!(strip.height > 0) || !Number.isFinite(strip.height)) {
     throw new RangeError(`The strip's height must be positive and finite, got ${strip.height}`);
   }
-  const instance = compileInstance(
-    strip.items.map((item, k) => ({
-      polygon: item.polygon,
-      demand: item.demand,
-      turns: turns[k],
-      anyAngle: item.rotations === "any",
-    })),
-    [],
-    { height: strip.height },
-  );
-  const result = (report: CrewReport): StripResult => resultOf(strip, instance, turns, report);
+  const compiled = compileStrip(strip, { steps, seconds });
+  const result = (report: CrewReport): StripResult => resultOf(strip, compiled, report);
   const left = Math.max(0.001, seconds - (performance.now() - began) / 1000);
   const ports = await startWorkers(control);
   const share = ports.length === 0 ? STREAMS : Math.ceil(STREAMS / ports.length);
-  const plans = Array.from(
-    { length: STREAMS },
-    (_, k): StreamPlan => ({
-      instance,
+  const { instance, rival } = compiled;
+  const plans = Array.from({ length: STREAMS }, (_, k): StreamPlan => {
+    const swapped = rival !== undefined && k % 2 === 1;
+    return {
+      instance: swapped ? rival : instance,
+      rival: swapped ? instance : rival,
       height: strip.height,
       seed: STREAMS * seed + k,
       steps: steps / STREAMS,
       seconds: left / share,
-    }),
-  );
+    };
+  });
   const hands = plans.map((plan, k): Hand => {
     const port = ports[k];
     return port === undefined ? localHand(plan) : workerHand(port, plan);
@@ -105,19 +97,7 @@ function checkedEffort(effort: Effort): { steps: number; seconds: number } {
   return { steps, seconds };
 }
 
-function turnsOf(item: StripItem): Turn[] {
-  // An item that may lie at any angle starts from one of two, of which one fits almost every strip.
-  const rotations = item.rotations === "any" ? [0, 90] : item.rotations;
-  const turns = rotations.map((rotation) => ({ rotation, mirrored: false }));
-  return item.mirrorable ? [...turns, ...rotations.map((rotation) => ({ rotation, mirrored: true }))] : turns;
-}
-
-function resultOf(
-  strip: Strip,
-  instance: Instance,
-  turns: readonly Turn[][],
-  report: CrewReport,
-): StripResult {
+function resultOf(strip: Strip, { instance, turns }: CompiledStrip, report: CrewReport): StripResult {
   const { length, snapshot } = report.best;
   let area = 0;
   const placements = Array.from({ length: instance.movable }, (_, i): StripPlacement => {

@@ -2,7 +2,7 @@ import { usualMove } from "../search/move.js";
 import { rebuild, type Search } from "../search/search.js";
 import { separate } from "../search/separation.js";
 import { type FailedLayouts, tryAgain } from "./failed-layouts.js";
-import { EXPLORATION, layoutOf, restoreLayout, type StripLayout, type StripSearch } from "./strip-state.js";
+import { layoutOf, restoreLayout, type StripLayout, type StripSearch } from "./strip-state.js";
 
 /**
  * Renewal: a new layout to descend from, when the last descent is stuck.
@@ -21,7 +21,7 @@ export function* renew(strip: StripSearch): Generator<void, StripLayout | undefi
   restoreLayout(search, best);
   scatter(search, length);
   const failed: FailedLayouts = [];
-  for (let failures = 1; strip.progress() < EXPLORATION; failures++) {
+  for (let failures = 1; strip.progress() < strip.exploration; failures++) {
     if (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) return layoutOf(search);
     if (failures % FAILURES === 0) length *= 1 + LENGTHENING;
     tryAgain(search, failed, length);

@@ -1,10 +1,13 @@
 import type { Instance } from "../search/instance.js";
+import { hasLost, RACE } from "./race.js";
 import { improveStrip, newStripSearch } from "./strip-search.js";
 import type { StripLayout, StripSearch } from "./strip-state.js";
 
 /** What a stream needs to begin; can be sent to a worker, the large arrays of the instance being shared. */
 export interface StreamPlan {
   readonly instance: Instance;
+  /** The same items for the other engine, when another stream runs that and the two race. */
+  readonly rival?: Instance | undefined;
   readonly height: number;
   readonly seed: number;
   /** Placement searches this stream may do; Infinity when time decides. */
@@ -42,14 +45,24 @@ export function newStream(plan: StreamPlan): Stream {
   let began = performance.now();
   const progress = (): number =>
     Math.max(strip.search.steps / plan.steps, (worked + performance.now() - began) / (1000 * plan.seconds));
-  const strip: StripSearch = newStripSearch(plan.instance, plan.height, plan.seed, progress);
+  let strip: StripSearch = newStripSearch(plan.instance, plan.height, plan.seed, progress);
   worked += performance.now() - began;
-  const course = improveStrip(strip);
+  let course = improveStrip(strip);
   let finished = false;
+  let rival = plan.rival;
+  const takeOver = ({ until, offered }: StreamOrder): void => {
+    if (rival === undefined) strip.offered = offered;
+    if (rival === undefined || offered === undefined || until <= RACE) return;
+    if (hasLost(strip, offered)) {
+      strip = continued(strip, rival, plan, offered);
+      course = improveStrip(strip);
+    }
+    rival = undefined;
+  };
   const work = (order: StreamOrder, slice: number): StreamReport | undefined => {
     began = performance.now();
     const end = began + slice;
-    strip.offered = order.offered;
+    takeOver(order);
     while (!finished && progress() < order.until) {
       finished = course.next().done === true;
       if (!finished && performance.now() > end) {
@@ -66,4 +79,17 @@ export function newStream(plan: StreamPlan): Stream {
     };
   };
   return { work };
+}
+
+/** The search gone on with from a layout by the other engine. */
+function continued(
+  { search, progress }: StripSearch,
+  instance: Instance,
+  { height, seed }: StreamPlan,
+  best: StripLayout,
+): StripSearch {
+  const strip = newStripSearch(instance, height, seed, progress, best);
+  strip.search.steps = search.steps;
+  strip.search.evaluations = search.evaluations;
+  return strip;
 }

@@ -2,17 +2,17 @@ import { newOutlineEngine } from "../collision/outline-engine.js";
 import type { Instance } from "../search/instance.js";
 import { nofitEngine } from "../search/nofit-engine.js";
 import { newSearch } from "../search/search.js";
-import { takeSnapshot } from "../search/separation.js";
 import { compress } from "./compression.js";
 import { explore } from "./exploration.js";
-import { type StripSearch, usedLength } from "./strip-state.js";
+import { layoutOf, type StripLayout, type StripSearch } from "./strip-state.js";
 
-/** A search that starts from a bottom-left layout. */
+/** A search that starts from a layout, or from a bottom-left one of its own. */
 export function newStripSearch(
   instance: Instance,
   height: number,
   seed: number,
   progress: () => number,
+  from?: StripLayout,
 ): StripSearch {
   const boxes = {
     count: 1,
@@ -21,16 +21,26 @@ export function newStripSearch(
     maxX: Float64Array.of(longestNeeded(instance)),
     maxY: Float64Array.of(height),
   };
-  const engine = instance.silhouettes.length > 0 ? newOutlineEngine(instance) : nofitEngine;
+  const free = instance.silhouettes.length > 0;
+  const engine = free ? newOutlineEngine(instance) : nofitEngine;
   const search = newSearch(engine, instance, boxes, seed);
-  engine.start(search);
+  if (from === undefined) engine.start(search);
   return {
     search,
-    best: { length: usedLength(search), snapshot: takeSnapshot(search) },
+    best: from ?? layoutOf(search),
     offered: undefined,
     progress,
+    ...(free ? FREE : SET),
   };
 }
+
+/**
+ * Layouts of outlines have slack that is taken out bit by bit, so compression has most to gain there; exact no-fit
+ * regions leave it little. Measured on 30 triangles and on 32 mixed polygons at any angle in 40 s of one thread: nothing
+ * between 15 and 75 % was clearly better, but with little exploration most of the gain comes early.
+ */
+const FREE = { exploration: 0.3, compressionStep: 0.003 };
+const SET = { exploration: 0.75, compressionStep: 0.001 };
 
 /** The search, paused after every sweep: exploration of ever shorter strips, then compression of the best. */
 export function* improveStrip(strip: StripSearch): Generator<void, void> {

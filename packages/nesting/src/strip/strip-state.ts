@@ -15,10 +15,11 @@ export interface StripSearch {
   offered: StripLayout | undefined;
   /** Part of the effort spent, 0 to 1. */
   readonly progress: () => number;
+  /** Share of the effort spent exploring; the rest compresses the best layout. */
+  readonly exploration: number;
+  /** The largest part of its length that compression takes off a layout at a time. */
+  readonly compressionStep: number;
 }
-
-/** Share of the effort spent exploring; the rest compresses the best layout. */
-export const EXPLORATION = 0.75;
 
 /** Keeps a layout if it is the shortest yet. */
 export function keepIfBest(strip: StripSearch, layout: StripLayout): void {

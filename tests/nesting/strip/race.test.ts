@@ -1,0 +1,102 @@
+import { describe, expect, it } from "vitest";
+import { compileStrip } from "../../../packages/nesting/src/strip/engines.js";
+import { packStrip } from "../../../packages/nesting/src/strip/pack-strip.js";
+import { RACE } from "../../../packages/nesting/src/strip/race.js";
+import { newStream, type StreamPlan } from "../../../packages/nesting/src/strip/stream.js";
+import type { Strip, StripResult } from "../../../packages/nesting/src/strip/strip.js";
+import { checkLayout } from "../../benchmarks/layout-check.js";
+import { hooks } from "./small-strips.js";
+
+const here = { workers: 0 };
+/** Enough for tables of quarter turns to be worth while. */
+const enough = { steps: 6000 };
+
+/** Hooks and crosses at any angle. */
+const interlocking: Strip = {
+  height: hooks.height,
+  items: hooks.items.slice(0, 2).map((item) => ({ ...item, rotations: "any" as const })),
+};
+
+/** Slanting triangles without a right angle. */
+const slanting = (rotations: Strip["items"][number]["rotations"]): Strip => ({
+  height: 20,
+  items: [
+    { polygon: { outer: Float64Array.of(0, 0, 11, 3, 2, 7), openings: [] }, demand: 5, rotations },
+    { polygon: { outer: Float64Array.of(0, 0, 8, -2, 9, 5), openings: [] }, demand: 5, rotations },
+  ],
+});
+
+function expectSound(strip: Strip, result: StripResult): void {
+  const items = result.placements.map((placement) => {
+    const outer = strip.items[placement.item]?.polygon.outer ?? [];
+    const polygon = Array.from(
+      { length: outer.length / 2 },
+      (_, i) => [outer[2 * i] as number, outer[2 * i + 1] as number] as const,
+    );
+    return { ...placement, polygon };
+  });
+  const check = checkLayout(items, strip.height, result.length);
+  expect(check.worstOverlap).toBeLessThan(1e-6);
+  expect(check.worstOverhang).toBeLessThan(1e-9);
+}
+
+const isQuarterTurn = (rotation: number): boolean =>
+  Math.abs(rotation / 90 - Math.round(rotation / 90)) < 1e-9;
+
+describe("a strip of items at any angle", () => {
+  it("lies in quarter turns where shapes interlock, and is as repeatable as any", async () => {
+    const strip = interlocking;
+    const alone = await packStrip(strip, enough, 3, here);
+    expectSound(strip, alone);
+    expect(alone.placements.every(({ rotation }) => isQuarterTurn(rotation))).toBe(true);
+    expect(await packStrip(strip, enough, 3, { workers: 2 })).toEqual(alone);
+  });
+
+  it("is shorter than in quarter turns where shapes lie closer at angles of their own", async () => {
+    const strip = slanting("any");
+    const result = await packStrip(strip, enough, 1, here);
+    expectSound(strip, result);
+    expect(result.placements.some(({ rotation }) => !isQuarterTurn(rotation))).toBe(true);
+    const quarters = await packStrip(slanting([0, 90, 180, 270]), enough, 1, here);
+    expect(result.length).toBeLessThan(quarters.length);
+  });
+
+  it("is left to one engine when the tables would take much of the effort", () => {
+    const seconds = Number.POSITIVE_INFINITY;
+    expect(compileStrip(interlocking, { steps: 500, seconds }).rival).toBeUndefined();
+    const both = compileStrip(interlocking, { ...enough, seconds });
+    expect(both.instance.silhouettes).toEqual([]);
+    expect(both.rival?.silhouettes).not.toEqual([]);
+    expect(compileStrip(hooks, { ...enough, seconds }).rival).toBeUndefined();
+  });
+});
+
+describe("a stream whose engine races", () => {
+  const { instance, rival } = compileStrip(slanting("any"), { ...enough, seconds: Number.POSITIVE_INFINITY });
+  const plan = { height: 20, seed: 1, steps: 2000, seconds: Number.POSITIVE_INFINITY };
+  const set = { ...plan, instance, rival } as StreamPlan;
+  const angled = { ...plan, instance: rival, rival: instance } as StreamPlan;
+  const slice = Number.POSITIVE_INFINITY;
+
+  it("keeps its own way during the race, and goes on from the winner's layout after it", () => {
+    const winner = newStream(angled).work({ until: 1, offered: undefined }, slice)?.best;
+    const stream = newStream(set);
+    const during = stream.work({ until: RACE, offered: winner }, slice);
+    expect(during?.best.snapshot.angle.every((angle) => angle === 0)).toBe(true);
+    expect(during?.best.length).toBeGreaterThan(winner?.length ?? Number.POSITIVE_INFINITY);
+    const after = stream.work({ until: RACE + 0.01, offered: winner }, slice);
+    expect(after?.best.length).toBeLessThanOrEqual(winner?.length ?? 0);
+    // The effort of both its searches counts.
+    expect(after?.steps).toBeGreaterThanOrEqual(during?.steps ?? Number.POSITIVE_INFINITY);
+  });
+
+  it("leaves free angles for a layout as long that has none", () => {
+    const stream = newStream(angled);
+    const own = stream.work({ until: 0, offered: undefined }, slice)?.best;
+    expect(own?.snapshot.angle.every((angle) => angle === 0)).toBe(true);
+    const after = stream.work({ until: 0.6, offered: own }, slice);
+    // Set turns only from here on, though the stream began with free angles.
+    expect(after?.best.snapshot.angle.every((angle) => angle === 0)).toBe(true);
+    expect(after?.best.length).toBeLessThan(own?.length ?? 0);
+  });
+});
