@@ -81,22 +81,28 @@ function takeMostPromising(open: Square[]): Square {
 
 /** Largest radius of a circle about (x, y) inside the rings and clear of the poles; negative outside. */
 function clearRadius(rings: readonly Ring[], poles: readonly number[], x: number, y: number): number {
-  let least = Infinity;
+  let leastSquare = Infinity;
   let inside = false;
   for (const ring of rings) {
     for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
       const dx = ring[i] - ring[j];
       const dy = ring[i + 1] - ring[j + 1];
       const t = ((x - ring[j]) * dx + (y - ring[j + 1]) * dy) / (dx * dx + dy * dy);
-      const s = Math.max(0, Math.min(1, t));
-      least = Math.min(least, Math.hypot(x - ring[j] - s * dx, y - ring[j + 1] - s * dy));
+      const s = t < 0 ? 0 : t > 1 ? 1 : t;
+      const px = x - ring[j] - s * dx;
+      const py = y - ring[j + 1] - s * dy;
+      const square = px * px + py * py;
+      if (square < leastSquare) leastSquare = square;
       if (ring[j + 1] > y !== ring[i + 1] > y && x < ring[j] + ((y - ring[j + 1]) * dx) / dy)
         inside = !inside;
     }
   }
+  const least = Math.sqrt(leastSquare);
   let radius = inside ? least : -least;
   for (let k = 0; k < poles.length; k += 3) {
-    radius = Math.min(radius, Math.hypot(x - poles[k], y - poles[k + 1]) - poles[k + 2]);
+    const px = x - poles[k];
+    const py = y - poles[k + 1];
+    radius = Math.min(radius, Math.sqrt(px * px + py * py) - poles[k + 2]);
   }
   return radius;
 }

@@ -317,8 +317,11 @@ function parity(edges: Float64Array, list: readonly number[], x: number, y: numb
 function distanceToEdge(edges: Float64Array, e: number, x: number, y: number): number {
   const px = x - edges[e];
   const py = y - edges[e + 1];
-  const s = Math.max(0, Math.min(1, (px * edges[e + 2] + py * edges[e + 3]) * edges[e + 4]));
-  return Math.hypot(px - s * edges[e + 2], py - s * edges[e + 3]);
+  const t = (px * edges[e + 2] + py * edges[e + 3]) * edges[e + 4];
+  const s = t < 0 ? 0 : t > 1 ? 1 : t;
+  const qx = px - s * edges[e + 2];
+  const qy = py - s * edges[e + 3];
+  return Math.sqrt(qx * qx + qy * qy);
 }
 
 function sharedBytes(size: number): ArrayBufferLike {

@@ -49,14 +49,14 @@ function turnsOf({ rotations, mirrorable }: StripItem, free: readonly number[]):
 }
 
 /** Most of the effort that the tables of quarter turns may take. */
-const TABLES = 0.2;
+const TABLES = 0.1;
 
 /** What a placement search takes, roughly, s. */
 const STEP_SECONDS = 5e-5;
 
 /** What the no-fit regions of all pairs of shapes take, roughly: so much a pair and so much for two corners, s. */
-const PAIR_SECONDS = 6e-4;
-const CORNERS_SECONDS = 3e-6;
+const PAIR_SECONDS = 2e-4;
+const CORNERS_SECONDS = 1e-6;
 
 function tableSeconds(strip: Strip): number {
   let shapes = 0;
