@@ -1,9 +1,12 @@
 import { extentOf, type Turn, turnedPolygon } from "../nofit/polygon.js";
 import { type CompiledSheet, compileSheet, fillSheet } from "../search/fill-sheet.js";
+import { turnsWithin, withDemand } from "../search/instance.js";
 import type { Laid } from "../sheets/board.js";
 import type { FilledSheet } from "../sheets/fill.js";
 import type { Setup } from "../sheets/prepare.js";
-import { packStrip } from "../strip/pack-strip.js";
+import { type CompiledStrip, compileStrip } from "../strip/engines.js";
+import { packCompiled } from "../strip/pack-strip.js";
+import { KeptWorkers } from "../workers/kept-workers.js";
 import { type CoarsePlate, coarsePlates, coarseSheet, isBox } from "./coarse.js";
 import { soundLayout } from "./proof.js";
 import type { StockShape } from "./shapes.js";
@@ -20,6 +23,12 @@ interface Room {
   readonly minY: number;
   readonly length: number;
   readonly width: number;
+}
+
+/** A strip as wide as a sheet, or as long, and which kinds its items are. */
+interface SheetStrip {
+  readonly kinds: readonly number[];
+  readonly strip: CompiledStrip;
 }
 
 /** Effort and seed of one search. */
@@ -48,6 +57,8 @@ export class GuidedMaker {
   private readonly wanted: number;
   private readonly coarse = new Map<StockShape, readonly CoarsePlate[]>();
   private readonly prepared = new Map<StockShape, Prepared | undefined>();
+  private readonly strips = new Map<string, SheetStrip>();
+  private readonly threads = new KeptWorkers();
 
   constructor(setup: Setup, mix: readonly number[], workers: number, signal: AbortSignal | undefined) {
     this.setup = setup;
@@ -104,31 +115,20 @@ export class GuidedMaker {
     const room = this.ready(shape)?.room;
     if (room === undefined) return undefined;
     const across = seed % 2 === 1;
-    const [height, length] = across ? [room.length, room.width] : [room.width, room.length];
-    const kinds = counts.flatMap((count, kind) => (count > 0 ? [kind] : []));
-    const items = kinds.map((kind) => {
-      const { rotations, mirrorable } = this.setup.kinds[kind].part;
-      const angles = rotations === "any" ? QUARTERS : rotations;
-      return {
-        polygon: this.plates(shape)[kind].body,
-        demand: counts[kind] as number,
-        rotations: across ? angles.map((angle) => (angle + 270) % 360) : angles,
-        mirrorable,
-      };
-    });
+    const length = across ? room.width : room.length;
+    const { kinds, strip } = this.strip(shape, room, across);
+    if (counts.some((count, kind) => count > 0 && !kinds.includes(kind))) return undefined;
+    const demand = kinds.map((kind) => counts[kind] as number);
+    const own = { ...strip, instance: withDemand(strip.instance, demand) };
     const enough = new AbortController();
-    const result = await packStrip({ height, items }, { steps }, seed, {
+    const result = await packCompiled(own, { steps }, seed, {
       workers: this.workers,
+      startWorker: this.threads.start,
       signal: this.signal === undefined ? enough.signal : AbortSignal.any([this.signal, enough.signal]),
       onProgress: (best) => {
         if (best.length <= length) enough.abort();
       },
-    }).catch((error: unknown) => {
-      // A plate that fits the sheet in other turns only.
-      if (error instanceof RangeError) return undefined;
-      throw error;
     });
-    if (result === undefined) return undefined;
     const laid = result.placements.flatMap(({ item, x, y, rotation, mirrored }): Laid[] => {
       const kind = kinds[item] as number;
       const turn = { rotation: rounded(rotation), mirrored };
@@ -163,6 +163,38 @@ export class GuidedMaker {
     }
     this.prepared.set(shape, ready);
     return ready;
+  }
+
+  /** Ends the threads it works with. */
+  close(): void {
+    this.threads.close();
+  }
+
+  /** The strip of the kinds that fit it in some turn; compiled once, for its tables are dear. */
+  private strip(shape: StockShape, room: Room, across: boolean): SheetStrip {
+    const key = `${shape.index} ${across}`;
+    const known = this.strips.get(key);
+    if (known !== undefined) return known;
+    const height = across ? room.length : room.width;
+    const all = this.plates(shape).map(({ body }, kind) => {
+      const { rotations, mirrorable } = this.setup.kinds[kind].part;
+      const angles = rotations === "any" ? QUARTERS : rotations;
+      return {
+        polygon: body,
+        demand: 1,
+        rotations: across ? angles.map((angle) => (angle + 270) % 360) : angles,
+        mirrorable,
+      };
+    });
+    const kinds = all.flatMap((item, kind) => {
+      const turns = item.rotations.map((rotation) => ({ rotation, mirrored: false }));
+      const wanted = (this.mix[kind] as number) > 0;
+      return wanted && turnsWithin(item.polygon, turns, { height }) > 0 ? [kind] : [];
+    });
+    const items = kinds.map((kind) => all[kind] as (typeof all)[number]);
+    const strip = compileStrip({ height, items });
+    this.strips.set(key, { kinds, strip });
+    return { kinds, strip };
   }
 
   private extent(shape: StockShape, kind: number, turn: Turn): { readonly maxX: number } {

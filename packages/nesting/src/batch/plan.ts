@@ -133,7 +133,11 @@ export async function planBatches(
       }
       if (masters.some((master, index) => master === planners[index]?.master)) {
         const effort = { budget, most, seed: job.seed };
-        await guided(pool, deeper, shapes, mix, measures[0], effort, solver);
+        try {
+          await guided(pool, deeper, shapes, mix, measures[0], effort, solver);
+        } finally {
+          deeper.close();
+        }
       }
     }
   }

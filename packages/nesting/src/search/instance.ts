@@ -98,8 +98,6 @@ export function compileInstance(
     const reach = kinds[kindOfShape[s]]?.anyAngle ? silhouettes[s].reach : 0;
     return { maxX: Math.max(maxX, reach), maxY: Math.max(maxY, reach) };
   });
-  const kindOfItem = kinds.flatMap((kind, k) => Array<number>(kind.demand).fill(k));
-  const movable = kindOfItem.length;
   const pairs = buildPairTable(
     (outlines ? [] : shapes).map((polygon, s) => ({
       polygon,
@@ -107,39 +105,65 @@ export function compileInstance(
       fixed: kindOfShape[s] >= kinds.length,
     })),
   );
-  const sizes = firstShape.slice(0, -1).map((s) => Math.sqrt(extents[s].maxX * extents[s].maxY) * 2);
-  const meanGeometric = kindOfItem.reduce((sum, k) => sum + sizes[k], 0) / Math.max(1, movable);
-  return {
+  const sizes = {
     kinds: all.length,
     firstShape: Int32Array.from(firstShape.slice(0, -1)),
+    halfWidth: Float64Array.from(extents, (e) => e.maxX),
+    halfHeight: Float64Array.from(extents, (e) => e.maxY),
+  };
+  const counts = kinds.map((kind) => kind.demand);
+  return {
+    ...sizes,
+    ...copiesOf(sizes, counts, fixed.length),
     shapeCount: Int32Array.from(all, (_, k) => firstShape[k + 1] - firstShape[k]),
     area: Float64Array.from(all, (kind) => polygonArea(kind.polygon)),
-    scale: Float64Array.from({ length: all.length ** 2 }, (_, i) => {
-      const a = Math.min(sizes[Math.floor(i / all.length)], 4 * meanGeometric);
-      const b = Math.min(sizes[i % all.length], 4 * meanGeometric);
-      return Math.sqrt(a * b) / meanGeometric;
-    }),
     shapes: shapes.length,
     kindOfShape: Int32Array.from(kindOfShape),
     turnOfShape: Int32Array.from(listed, ({ turn }) => turn),
-    halfWidth: Float64Array.from(extents, (e) => e.maxX),
-    halfHeight: Float64Array.from(extents, (e) => e.maxY),
     centreX: Float64Array.from(listed, ({ x }) => x),
     centreY: Float64Array.from(listed, ({ y }) => y),
-    items: movable + fixed.length,
-    movable,
-    kindOfItem: Int32Array.from([...kindOfItem, ...fixed.map((_, f) => kinds.length + f)]),
     fixedX: Float64Array.from(fixed, (_, f) => listed[firstShape[kinds.length + f]].x),
     fixedY: Float64Array.from(fixed, (_, f) => listed[firstShape[kinds.length + f]].y),
     fixedBox: Int32Array.from(fixed, (shape) => shape.box),
-    meanSize:
-      kindOfItem.reduce((sum, k) => sum + extents[firstShape[k]].maxX + extents[firstShape[k]].maxY, 0) /
-      Math.max(1, movable),
     pairs,
     silhouettes,
     anyAngle: Uint8Array.from(all, (_, k) => (kinds[k]?.anyAngle ? 1 : 0)),
   };
 }
+
+/** The same kinds in other numbers, without building their regions again; for instances without fixed shapes. */
+export function withDemand(instance: Instance, demand: readonly number[]): Instance {
+  return { ...instance, ...copiesOf(instance, demand, 0) };
+}
+
+/** What depends on the numbers of copies. */
+function copiesOf(
+  { kinds, firstShape, halfWidth, halfHeight }: Sizes,
+  demand: readonly number[],
+  fixed: number,
+): Pick<Instance, "items" | "movable" | "kindOfItem" | "scale" | "meanSize"> {
+  const kindOfItem = demand.flatMap((count, k) => Array<number>(count).fill(k));
+  const movable = kindOfItem.length;
+  const mean = (size: (shape: number) => number): number =>
+    kindOfItem.reduce((sum, k) => sum + size(firstShape[k]), 0) / Math.max(1, movable);
+  const geometric = (s: number): number => 2 * Math.sqrt(halfWidth[s] * halfHeight[s]);
+  const meanGeometric = mean(geometric);
+  const usual = Array.from(firstShape, (s) => Math.min(geometric(s), 4 * meanGeometric));
+  return {
+    items: movable + fixed,
+    movable,
+    kindOfItem: Int32Array.from([
+      ...kindOfItem,
+      ...Array.from({ length: fixed }, (_, f) => demand.length + f),
+    ]),
+    scale: Float64Array.from({ length: kinds ** 2 }, (_, i) => {
+      return Math.sqrt(usual[Math.floor(i / kinds)] * usual[i % kinds]) / meanGeometric;
+    }),
+    meanSize: mean((s) => halfWidth[s] + halfHeight[s]),
+  };
+}
+
+type Sizes = Pick<Instance, "kinds" | "firstShape" | "halfWidth" | "halfHeight">;
 
 const upright: Turn = { rotation: 0, mirrored: false };
 

@@ -5,6 +5,7 @@ import type { Strip, StripItem } from "./strip.js";
 
 /** A strip compiled for an engine; for both, with the same shapes, when it is not known which will do better. */
 export interface CompiledStrip {
+  readonly height: number;
   readonly instance: Instance;
   /** The instance of the other engine, when the two are to race (see `race.ts`). */
   readonly rival: Instance | undefined;
@@ -18,7 +19,7 @@ export interface CompiledStrip {
  *
  * RangeError for an item that fits the strip in none of its turns.
  */
-export function compileStrip(strip: Strip, effort: Required<Effort>): CompiledStrip {
+export function compileStrip(strip: Strip, effort: Required<Effort> = ENDLESS): CompiledStrip {
   const free = strip.items.some(({ rotations }) => rotations === "any");
   const racing = free && tableSeconds(strip) < TABLES * Math.min(effort.seconds, effort.steps * STEP_SECONDS);
   const turns = strip.items.map((item) => turnsOf(item, racing ? QUARTERS : UPRIGHT));
@@ -33,9 +34,12 @@ export function compileStrip(strip: Strip, effort: Required<Effort>): CompiledSt
       [],
       { height: strip.height },
     );
-  if (racing) return { instance: compiled(false), rival: compiled(true), turns };
-  return { instance: compiled(free), rival: undefined, turns };
+  const { height } = strip;
+  if (racing) return { height, instance: compiled(false), rival: compiled(true), turns };
+  return { height, instance: compiled(free), rival: undefined, turns };
 }
+
+const ENDLESS = { steps: Number.POSITIVE_INFINITY, seconds: Number.POSITIVE_INFINITY };
 
 const QUARTERS = [0, 90, 180, 270];
 

@@ -23,9 +23,9 @@ const STREAMS = 2;
  * Lays all items on the shortest strip it can find.
  *
  * Two streams with different seeds share one table of no-fit regions and exchange their best layouts; for items at any
- * angle two engines race first (see `race.ts`). With `steps` for
- * effort the result is the same on every machine and with any number of workers; with `seconds` it is not. Ends early,
- * with the best so far, when the signal is aborted or workers die.
+ * angle two engines race first (see `race.ts`). With `steps` for effort the result is the same on every machine and with
+ * any number of workers; with `seconds` it is not. Ends early, with the best so far, when the signal is aborted or workers
+ * die.
  *
  * RangeError for an item that fits the strip in none of its turns, for effort without limit, and for numbers that are
  * not finite.
@@ -36,26 +36,37 @@ export async function packStrip(
   seed: number,
   control: StripControl = {},
 ): Promise<StripResult> {
-  const began = performance.now();
   const { steps, seconds } = checkedEffort(effort);
   if (!(strip.height > 0) || !Number.isFinite(strip.height)) {
     throw new RangeError(`The strip's height must be positive and finite, got ${strip.height}`);
   }
+  const began = performance.now();
   const compiled = compileStrip(strip, { steps, seconds });
-  const result = (report: CrewReport): StripResult => resultOf(strip, compiled, report);
   const left = Math.max(0.001, seconds - (performance.now() - began) / 1000);
+  return packCompiled(compiled, { steps, seconds: left }, seed, control);
+}
+
+/** The same for a strip that is compiled already. */
+export async function packCompiled(
+  compiled: CompiledStrip,
+  effort: Effort,
+  seed: number,
+  control: StripControl = {},
+): Promise<StripResult> {
+  const { steps, seconds } = checkedEffort(effort);
+  const result = (report: CrewReport): StripResult => resultOf(compiled, report);
   const ports = await startWorkers(control);
   const share = ports.length === 0 ? STREAMS : Math.ceil(STREAMS / ports.length);
-  const { instance, rival } = compiled;
+  const { instance, rival, height } = compiled;
   const plans = Array.from({ length: STREAMS }, (_, k): StreamPlan => {
     const swapped = rival !== undefined && k % 2 === 1;
     return {
       instance: swapped ? rival : instance,
       rival: swapped ? instance : rival,
-      height: strip.height,
+      height,
       seed: STREAMS * seed + k,
       steps: steps / STREAMS,
-      seconds: left / share,
+      seconds: seconds / share,
     };
   });
   const hands = plans.map((plan, k): Hand => {
@@ -97,7 +108,7 @@ function checkedEffort(effort: Effort): { steps: number; seconds: number } {
   return { steps, seconds };
 }
 
-function resultOf(strip: Strip, { instance, turns }: CompiledStrip, report: CrewReport): StripResult {
+function resultOf({ instance, turns, height }: CompiledStrip, report: CrewReport): StripResult {
   const { length, snapshot } = report.best;
   let area = 0;
   const placements = Array.from({ length: instance.movable }, (_, i): StripPlacement => {
@@ -116,7 +127,7 @@ function resultOf(strip: Strip, { instance, turns }: CompiledStrip, report: Crew
   });
   return {
     length,
-    density: area / (strip.height * length),
+    density: area / (height * length),
     placements,
     steps: report.steps,
     evaluations: report.evaluations,

@@ -1,13 +1,27 @@
-import { newStream, type Stream, type StreamOrder, type StreamPlan } from "../strip/stream.js";
+import {
+  newStream,
+  type Stream,
+  type StreamOrder,
+  type StreamPlan,
+  type StreamReport,
+} from "../strip/stream.js";
 
 /**
- * The thread a stream runs in: first a plan, then orders; each order is answered by one report.
+ * The thread a stream runs in: first a plan, then orders; each order is answered by one report. A new plan may follow; it
+ * has a number, so that a report to an order of the last one is not taken for its own.
  *
  * Works in Node (worker_threads) and in a browser (module worker).
  */
 export type WorkerMessage =
-  | { readonly kind: "plan"; readonly plan: StreamPlan }
-  | { readonly kind: "order"; readonly order: StreamOrder };
+  | { readonly kind: "plan"; readonly number: number; readonly plan: StreamPlan }
+  | { readonly kind: "order"; readonly number: number; readonly order: StreamOrder };
+
+/** What a worker answers with. */
+export interface WorkerReport {
+  /** That of the plan. */
+  readonly number: number;
+  readonly report: StreamReport | undefined;
+}
 
 let stream: Stream | undefined;
 
@@ -17,7 +31,8 @@ function answer(message: WorkerMessage, post: (report: unknown) => void): void {
     return;
   }
   if (stream === undefined) throw new Error("An order came before the plan");
-  post(stream.work(message.order, Infinity));
+  const report = stream.work(message.order, Infinity);
+  post({ number: message.number, report } satisfies WorkerReport);
 }
 
 interface MessageScope {
