@@ -2,9 +2,14 @@ import { rectangle } from "@keelcut/geometry";
 import { type BatchJob, type BatchPart, type BatchStock, type NestResult, planBatch } from "@keelcut/nesting";
 import { describe, expect, it } from "vitest";
 import { solveModel } from "../../packages/cli/src/cost/lengths/linear-model.js";
+import { sheetsOf } from "../../packages/nesting/src/batch/choice.js";
 import { GuidedMaker } from "../../packages/nesting/src/batch/guided.js";
+import { cheapestChoice } from "../../packages/nesting/src/batch/master.js";
+import { LayoutPool } from "../../packages/nesting/src/batch/pool.js";
 import { soundLayout } from "../../packages/nesting/src/batch/proof.js";
 import { type StockShape, stockShapes } from "../../packages/nesting/src/batch/shapes.js";
+import { addWholeKits } from "../../packages/nesting/src/batch/whole-kits.js";
+import { Budget } from "../../packages/nesting/src/budget.js";
 import { resultOf } from "../../packages/nesting/src/result.js";
 import type { FilledSheet } from "../../packages/nesting/src/sheets/fill.js";
 import { prepare, type Setup } from "../../packages/nesting/src/sheets/prepare.js";
@@ -148,4 +153,53 @@ describe("layouts by the guided search", () => {
     expect(plan.unplaced).toEqual([]);
     expect(await planBatch(job, { solver: solveModel })).toEqual(plan);
   }, 120_000);
+});
+
+describe("layouts for whole kits", () => {
+  const plain = made(sheet("plain", 300, 250, 5));
+
+  it("take several sheets together, each of them sound", () => {
+    const { filled, steps } = plain.maker.together(plain.shape, 3, 2, { steps: 20_000, seed: 1 });
+    expect(filled?.length).toBe(2);
+    const laid = [0, 1].map((kind) => filled?.reduce((sum, { counts }) => sum + (counts[kind] as number), 0));
+    expect(laid).toEqual([6, 9]);
+    for (const each of filled ?? []) expect(faults(plain, each)).toEqual([]);
+    expect(steps).toBeLessThanOrEqual(20_100);
+    // Twenty kits have more area than two sheets.
+    const many = plain.maker.together(plain.shape, 20, 2, { steps: 300, seed: 1 });
+    expect(many.filled).toBeUndefined();
+  });
+
+  it("are left out where the sheet is no plain rectangle", () => {
+    const odd = made({ ...sheet("odd", 500, 300, 5), keepOuts: [rectangle(200, 100, 40, 40)] });
+    expect(odd.maker.together(odd.shape, 1, 1, effort)).toEqual({ filled: undefined, steps: 0 });
+  });
+
+  it("give the master as many kits on few sheets as are found room for", async () => {
+    const { setup, shape, maker, job } = plain;
+    const pool = new LayoutPool();
+    const budget = new Budget({ steps: 100_000 }, {});
+    await addWholeKits(pool, maker, [shape], [2, 3], { budget, seed: 1 });
+    const master = (kits: number) => ({
+      job: { ...job, costPerLayout: 0 },
+      shapes: [shape],
+      layouts: pool.layouts,
+      demand: [2 * kits, 3 * kits],
+      areas: setup.kinds.map(({ area }) => area),
+      restShare: () => 0,
+    });
+    const sheetsFor = async (kits: number): Promise<number> => {
+      const answer = await cheapestChoice(master(kits), solveModel, undefined);
+      return answer === undefined ? Number.NaN : sheetsOf(answer.choice.cuts);
+    };
+    const most = Math.max(
+      ...[1, 2, 3].map((kits) =>
+        maker.together(shape, kits, 1, { steps: 6000, seed: 1 }).filled ? kits : 0,
+      ),
+    );
+    expect(most).toBeGreaterThan(0);
+    expect(await sheetsFor(most)).toBe(1);
+    expect(await sheetsFor(3)).toBe(2);
+    expect(budget.steps).toBeGreaterThan(0);
+  });
 });

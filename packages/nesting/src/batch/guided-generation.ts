@@ -113,7 +113,7 @@ export function worthGuiding(maker: GuidedMaker, shapes: readonly StockShape[], 
 }
 
 /** Shapes of which any number can be had, if there are such, cheapest for their area first. */
-function targetsOf(shapes: readonly StockShape[], maker: GuidedMaker): StockShape[] {
+export function targetsOf(shapes: readonly StockShape[], maker: GuidedMaker): StockShape[] {
   const endless = shapes.filter((shape) => shape.pieces.some(({ stock }) => stock.available === "unlimited"));
   const few = (shape: StockShape): boolean =>
     maker.limits(shape).reduce((sum, count) => sum + count, 0) <= MOST_PLATES;

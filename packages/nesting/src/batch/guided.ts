@@ -1,6 +1,7 @@
 import { extentOf, type Turn, turnedPolygon } from "../nofit/polygon.js";
-import { type CompiledSheet, compileSheet, fillSheet } from "../search/fill-sheet.js";
+import { type CompiledSheet, compileSheet, fillSheet, type SheetProblem } from "../search/fill-sheet.js";
 import { turnsWithin, withDemand } from "../search/instance.js";
+import { packSheets } from "../search/pack-sheets.js";
 import type { Laid } from "../sheets/board.js";
 import type { FilledSheet } from "../sheets/fill.js";
 import type { Setup } from "../sheets/prepare.js";
@@ -11,9 +12,11 @@ import { type CoarsePlate, coarsePlates, coarseSheet, isBox } from "./coarse.js"
 import { soundLayout } from "./proof.js";
 import type { StockShape } from "./shapes.js";
 
-/** A sheet compiled for the guided search. */
+/** A sheet for the guided search. */
 interface Prepared {
-  readonly sheet: CompiledSheet;
+  readonly problem: SheetProblem;
+  /** The same compiled, once it is to be filled: its tables are dear. */
+  sheet: CompiledSheet | undefined;
   /** Where grown plates may lie, when that is a rectangle with nothing on it. */
   readonly room: Room | undefined;
 }
@@ -43,6 +46,13 @@ export interface Stretched {
   readonly length: number;
   /** What lies on the sheet; undefined when nothing does. */
   readonly filled: FilledSheet | undefined;
+}
+
+/** What laying whole kits on several sheets came to. */
+export interface Together {
+  readonly filled: readonly FilledSheet[] | undefined;
+  /** Placement searches done. */
+  readonly steps: number;
 }
 
 /**
@@ -94,6 +104,7 @@ export class GuidedMaker {
     const ready = this.ready(shape);
     if (ready === undefined) return undefined;
     const effort = { steps, ...(this.signal === undefined ? {} : { signal: this.signal }) };
+    ready.sheet ??= compileSheet(ready.problem);
     const { placements } = fillSheet(ready.sheet, worths, this.limits(shape), effort, seed);
     return this.sound(
       shape,
@@ -140,6 +151,36 @@ export class GuidedMaker {
     return { length: result.length / length, filled: this.sound(shape, laid) };
   }
 
+  /** Lays so many whole kits on so many sheets, if it finds a way and the sheet is one that can be filled so. */
+  together(shape: StockShape, kits: number, sheets: number, { steps, seed }: Try): Together {
+    const room = this.ready(shape)?.room;
+    if (room === undefined) return { filled: undefined, steps: 0 };
+    const { kinds, strip } = this.strip(shape, room, false);
+    if (this.mix.some((count, kind) => count > 0 && !kinds.includes(kind)))
+      return { filled: undefined, steps: 0 };
+    const instance = withDemand(
+      strip.instance,
+      kinds.map((kind) => kits * (this.mix[kind] as number)),
+    );
+    const { places, ...spent } = packSheets(instance, room, sheets, steps, seed);
+    if (places === undefined) return { filled: undefined, ...spent };
+    const filled = Array.from({ length: sheets }, (_, sheet) => {
+      const laid = places.flatMap((place, item): Laid[] => {
+        if (place.sheet !== sheet) return [];
+        const own = instance.kindOfItem[item];
+        const turn = strip.turns[own][instance.turnOfShape[place.shape]];
+        const x = room.minX + place.x - instance.centreX[place.shape];
+        const y = room.minY + place.y - instance.centreY[place.shape];
+        return [{ kind: kinds[own] as number, turn, x, y }];
+      });
+      return this.sound(shape, laid);
+    });
+    // An unsound sheet makes the others useless; an empty one only tells that fewer do.
+    const used = filled.filter((each) => each !== undefined);
+    const laidOut = used.reduce((sum, { laid }) => sum + laid.length, 0);
+    return { filled: laidOut === instance.movable ? used : undefined, ...spent };
+  }
+
   plates(shape: StockShape): readonly CoarsePlate[] {
     const known = this.coarse.get(shape) ?? coarsePlates(this.setup, this.wanted, shape);
     this.coarse.set(shape, known);
@@ -159,7 +200,7 @@ export class GuidedMaker {
       const { minX, maxX, minY, maxY } = extentOf(problem.outline.outer);
       const open = problem.fixed.length === 0 && isBox(problem.outline.outer);
       const room = open ? { minX, minY, length: maxX - minX, width: maxY - minY } : undefined;
-      ready = { sheet: compileSheet(problem), room };
+      ready = { problem, sheet: undefined, room };
     }
     this.prepared.set(shape, ready);
     return ready;

@@ -20,6 +20,7 @@ import { restShares } from "./rest-worth.js";
 import { stockShapes } from "./shapes.js";
 import type { Solver } from "./solver.js";
 import { trimmed } from "./trim.js";
+import { addWholeKits } from "./whole-kits.js";
 
 /** Steps when a job names neither steps nor seconds: half a minute a material at most. */
 export const DEFAULT_BATCH_STEPS = 30_000;
@@ -121,6 +122,7 @@ export async function planBatches(
     const shares = guide ? FIRST_EFFORT : WHOLE_EFFORT;
     await generated(pool, maker, shapes, mix, measures, budget, shares, solver);
     if (guide) {
+      await addWholeKits(pool, deeper, shapes, mix, { budget, seed: job.seed });
       for (const [index, planner] of planners.entries()) {
         const master = planner.master();
         const own = bounds[index] as Bounds;

@@ -1,6 +1,6 @@
+import { type FailedLayouts, tryAgain } from "../search/failed-layouts.js";
 import { usualMove } from "../search/move.js";
 import { separate } from "../search/separation.js";
-import { type FailedLayouts, tryAgain } from "./failed-layouts.js";
 import {
   keepIfBest,
   layoutOf,
@@ -56,7 +56,8 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
       descent.step = Math.max(LEAST_STEP, Math.min(FINE_STEP, descent.step * DECLINE));
       if (!joinOthers(strip, descent)) {
         if (failures >= FAILURES && search.steps - lastSuccess > lastSuccess - began) return;
-        tryAgain(search, failed, descent.layout.length * (1 - descent.step));
+        search.boxes.maxX[0] = descent.layout.length * (1 - descent.step);
+        tryAgain(search, failed);
         continue;
       }
     }

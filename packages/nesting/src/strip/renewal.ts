@@ -1,7 +1,7 @@
+import { type FailedLayouts, tryAgain } from "../search/failed-layouts.js";
 import { usualMove } from "../search/move.js";
 import { rebuild, type Search } from "../search/search.js";
 import { separate } from "../search/separation.js";
-import { type FailedLayouts, tryAgain } from "./failed-layouts.js";
 import { layoutOf, restoreLayout, type StripLayout, type StripSearch } from "./strip-state.js";
 
 /**
@@ -24,7 +24,8 @@ export function* renew(strip: StripSearch): Generator<void, StripLayout | undefi
   for (let failures = 1; strip.progress() < strip.exploration; failures++) {
     if (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) return layoutOf(search);
     if (failures % FAILURES === 0) length *= 1 + LENGTHENING;
-    tryAgain(search, failed, length);
+    search.boxes.maxX[0] = length;
+    tryAgain(search, failed);
   }
   return undefined;
 }

@@ -1,10 +1,10 @@
-import { randomIndex } from "../search/random.js";
-import { rebuild, type Search } from "../search/search.js";
+import { randomIndex } from "./random.js";
+import { rebuild, type Search } from "./search.js";
 
 /**
  * Disturbances: how a search leaves a layout that separation cannot free.
  *
- * Half of them exchange two large items of different kinds wherever they lie, so the order along the strip changes; the
+ * Half of them exchange two large items of different kinds wherever they lie, so the order along a strip changes; the
  * others shuffle a handful of neighbours among their own places, so a knot is tied anew while the rest stays. Items
  * take random turns. What then overlaps is left to separation. Cost: one sort of the items and one rebuild.
  */
@@ -44,9 +44,10 @@ function shuffleNeighbours(search: Search): readonly number[] {
   return group;
 }
 
-function exchangePlaces({ x, y }: Search, a: number, b: number): void {
+function exchangePlaces({ x, y, box }: Search, a: number, b: number): void {
   [x[a], x[b]] = [x[b], x[a]];
   [y[a], y[b]] = [y[b], y[a]];
+  [box[a], box[b]] = [box[b], box[a]];
 }
 
 /** An item drawn with a chance that grows with its area: the largest of three. */

@@ -1,26 +1,25 @@
-import { totalOverlap } from "../search/pair-book.js";
-import { resetWeights, type Search } from "../search/search.js";
-import { restoreSnapshot, type Snapshot, takeSnapshot } from "../search/separation.js";
 import { disturb } from "./disturbance.js";
+import { totalOverlap } from "./pair-book.js";
+import { resetWeights, type Search } from "./search.js";
+import { restoreSnapshot, type Snapshot, takeSnapshot } from "./separation.js";
 
-/** Layouts of one length that separation could not free, the least overlapping first; the dozen best are kept. */
+/** Layouts of the same items in the same boxes that separation could not free, the least overlapping first; the dozen best are kept. */
 export type FailedLayouts = {
   readonly total: number;
   readonly snapshot: Snapshot;
 }[];
 
 /**
- * The next attempt at a length after a failed one: the failed layout joins the others, one of them, rather a good one
+ * The next attempt after a failed one: the failed layout joins the others, one of them, rather a good one
  * than a bad one, is taken up and disturbed. Weights start at 1 again.
  */
-export function tryAgain(search: Search, failed: FailedLayouts, length: number): void {
+export function tryAgain(search: Search, failed: FailedLayouts): void {
   failed.push({ total: totalOverlap(search.book, search.instance), snapshot: takeSnapshot(search) });
   failed.sort((a, b) => a.total - b.total);
   if (failed.length > MOST_KEPT) failed.length = MOST_KEPT;
   const drawn = failed[Math.floor(failed.length * search.random() ** BIAS)];
   restoreSnapshot(search, drawn.snapshot);
   resetWeights(search);
-  search.boxes.maxX[0] = length;
   disturb(search);
 }
 
