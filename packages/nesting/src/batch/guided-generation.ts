@@ -13,7 +13,7 @@ import type { Solver } from "./solver.js";
 const GUIDED_SHARE = 0.95;
 
 /** Steps of the guided search, about 0.05 ms each, that count as one step of the job, which lays one plate. */
-const STEPS_A_STEP = 16;
+export const STEPS_A_STEP = 16;
 
 /** Steps of one try: fewer at first, for early gains are cheap. */
 const FIRST_TRY = 25_000;

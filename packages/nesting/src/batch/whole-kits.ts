@@ -1,6 +1,6 @@
 import type { Budget } from "../budget.js";
 import type { GuidedMaker } from "./guided.js";
-import { targetsOf } from "./guided-generation.js";
+import { STEPS_A_STEP, targetsOf } from "./guided-generation.js";
 import type { LayoutPool } from "./pool.js";
 import type { StockShape } from "./shapes.js";
 
@@ -11,14 +11,13 @@ const MOST_PLATES = 100;
 /** Placement searches for kits that the bottom-left layout finds no room for, about a third of a second. */
 const STEPS = 6000;
 
-/** Placement searches that count as one step of the job. */
-const STEPS_A_STEP = 16;
-
 /**
  * Layouts for whole kits on one, two, three and four sheets together, of the shape that is cheapest for its area: as many
- * kits as are found room for. The layouts of a master are good on average, over hundreds of kits; for ten kits it matters that all the last
- * ones fit the last sheet. What is laid depends on the kit alone, not on how many are wanted, so that plans for more kits
- * still cost no less.
+ * kits as are found room for. The layouts that shadow prices ask for are good on average, over hundreds of kits; for ten
+ * kits it matters that the last ones still fit the last sheet. What is laid depends on the kit alone, not on how many are
+ * wanted, so that plans for more kits still cost no less.
+ *
+ * Measured on the PE-HD plates of ten kits of examples/teal-110: three full sheets, where there were four without.
  */
 export async function addWholeKits(
   pool: LayoutPool,
