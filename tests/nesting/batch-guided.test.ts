@@ -175,6 +175,19 @@ describe("layouts for whole kits", () => {
     expect(odd.maker.together(odd.shape, 1, 1, effort)).toEqual({ filled: undefined, steps: 0 });
   });
 
+  it("are not sought once the effort is spent, nor for plates that fit no sheet", async () => {
+    const { maker, shape } = plain;
+    const pool = new LayoutPool();
+    const budget = new Budget({ steps: 10 }, {});
+    budget.steps = 10;
+    await addWholeKits(pool, maker, [shape], [2, 3], { budget, seed: 1 });
+    expect(pool.layouts).toEqual([]);
+    const { effort: _, ...open } = oddJob([sheet("tiny", 60, 50, 5)]);
+    const nothing = await planBatch({ ...open, effort: {} }, { solver: solveModel });
+    expect(nothing.sheetCount).toBe(0);
+    expect(nothing.unplaced.length).toBeGreaterThan(0);
+  });
+
   it("give the master as many kits on few sheets as are found room for", async () => {
     const { setup, shape, maker, job } = plain;
     const pool = new LayoutPool();

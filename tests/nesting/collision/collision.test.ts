@@ -6,7 +6,6 @@ import { emptyLaid, lay, silhouetteOf } from "../../../packages/nesting/src/coll
 import type { Polygon } from "../../../packages/nesting/src/nofit/polygon.js";
 import { packStrip } from "../../../packages/nesting/src/strip/pack-strip.js";
 import type { Strip } from "../../../packages/nesting/src/strip/strip.js";
-import { checkLayout } from "../../benchmarks/layout-check.js";
 import {
   cellPolygon,
   covers,
@@ -15,6 +14,7 @@ import {
   randomFrom,
   untangledPolygon,
 } from "../nofit/random-polygons.js";
+import { checkStrip } from "../strip/check-strip.js";
 
 const block = (width: number, height: number): Polygon => ({
   outer: Float64Array.of(0, 0, width, 0, width, height, 0, height),
@@ -113,15 +113,7 @@ describe("packStrip at any angle", () => {
 
   it("turns what may be turned, and nothing else, without overlap", async () => {
     const result = await packStrip(strip, { steps: 700 }, 1, { workers: 0 });
-    const items = result.placements.map((placement) => {
-      const outer = strip.items[placement.item]?.polygon.outer ?? new Float64Array(0);
-      const polygon = Array.from(
-        { length: outer.length / 2 },
-        (_, i) => [outer[2 * i] as number, outer[2 * i + 1] as number] as const,
-      );
-      return { ...placement, polygon };
-    });
-    const check = checkLayout(items, strip.height, result.length);
+    const check = checkStrip(strip, result);
     expect(check.worstOverlap).toBeLessThan(1e-9);
     expect(check.worstOverhang).toBeLessThan(1e-9);
     for (const { item, rotation } of result.placements) if (item === 1) expect([0, 180]).toContain(rotation);

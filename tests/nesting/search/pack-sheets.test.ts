@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { compileInstance, type Instance } from "../../../packages/nesting/src/search/instance.js";
 import { type PackedSheets, packSheets } from "../../../packages/nesting/src/search/pack-sheets.js";
 import { checkLayout } from "../../benchmarks/layout-check.js";
+import { cornersOf } from "../strip/check-strip.js";
 import { jigsaw } from "../strip/small-strips.js";
 
 const block = (width: number, height: number) => ({
@@ -51,8 +52,7 @@ describe("laying everything on a number of equal sheets", () => {
       const items = placesOf(packed).flatMap((place, item) => {
         if (place.sheet !== number) return [];
         const kind = instance.kindOfItem[item] as number;
-        const outer = Array.from(jigsaw.items[kind]?.polygon.outer ?? []);
-        const polygon = outer.flatMap((x, i) => (i % 2 === 0 ? [[x, outer[i + 1] as number] as const] : []));
+        const polygon = cornersOf((jigsaw.items[kind] as (typeof jigsaw.items)[number]).polygon);
         const x = place.x - (instance.centreX[place.shape] as number);
         const y = place.y - (instance.centreY[place.shape] as number);
         return [{ polygon, x, y, rotation: 0, mirrored: false }];

@@ -3,20 +3,14 @@ import { describe, expect, it } from "vitest";
 import { packStrip } from "../../../packages/nesting/src/strip/pack-strip.js";
 import type { Strip, StripResult } from "../../../packages/nesting/src/strip/strip.js";
 import type { WorkerPort } from "../../../packages/nesting/src/workers/open-worker.js";
-import { checkLayout } from "../../benchmarks/layout-check.js";
+import { checkStrip } from "./check-strip.js";
 import { frameAndBlock, hooks, jigsaw } from "./small-strips.js";
 
 const here = { workers: 0 };
 const workerFile = new URL("../../../packages/nesting/dist/workers/strip-worker.js", import.meta.url);
 
-/** Checked with jsts from the strip's own polygons (outer rings; openings need a test of their own). */
 function expectValid(strip: Strip, result: StripResult): void {
-  const items = result.placements.map((placement) => {
-    const outer = Array.from(strip.items[placement.item]?.polygon.outer ?? []);
-    const polygon = outer.flatMap((x, i) => (i % 2 === 0 ? [[x, outer[i + 1] as number] as const] : []));
-    return { ...placement, polygon };
-  });
-  const check = checkLayout(items, strip.height, result.length);
+  const check = checkStrip(strip, result);
   expect(check.worstOverlap).toBeLessThan(1e-6);
   expect(check.worstOverhang).toBeLessThan(1e-9);
   strip.items.forEach((item, k) => {
@@ -109,6 +103,61 @@ describe("packStrip", () => {
       expect(killed).toBe(true);
       expectValid(hooks, result);
     }
+  });
+
+  it("ends at once where no strip can be shorter", async () => {
+    const polygon = { outer: Float64Array.of(0, 0, 8, 0, 8, 5, 0, 5), openings: [] };
+    const alone: Strip = { height: 6, items: [{ polygon, demand: 1, rotations: [0, 180] }] };
+    const result = await packStrip(alone, { steps: 1e12 }, 1, here);
+    expectValid(alone, result);
+    expect(result.length).toBe(8);
+    // Small items beside the longest one.
+    const beside = { ...alone, items: [...alone.items, { ...hooks.items[3], demand: 1 }] } as Strip;
+    const both = await packStrip({ ...beside, height: 10 }, { seconds: 1000 }, 1, here);
+    expect(both.length).toBe(8);
+    expect((await packStrip({ height: 6, items: [] }, { steps: 1e12 }, 1, here)).length).toBe(0);
+  });
+
+  it("says how long the longest item is, whatever its angle", async () => {
+    const polygon = { outer: Float64Array.of(0, 0, 17, 0, 17, 2, 0, 2), openings: [] };
+    const small = { outer: Float64Array.of(0, 0, 2, 0, 2, 1, 0, 1), openings: [] };
+    const strip: Strip = {
+      height: 6,
+      items: [
+        { polygon, demand: 1, rotations: "any" },
+        { polygon: small, demand: 1, rotations: "any" },
+      ],
+    };
+    for (const steps of [400, 8000]) {
+      const result = await packStrip(strip, { steps }, 1, here);
+      const check = checkStrip(strip, result);
+      expect(check.worstOverlap).toBeLessThan(1e-6);
+      expect(check.worstOverhang).toBeLessThan(1e-9);
+      // A rod of 17 x 2 turned until it touches both sides of the strip is 16.9 long at least.
+      expect(result.length).toBeGreaterThan(16.8);
+    }
+  });
+
+  it("ends its workers when the caller's listener throws", async () => {
+    let closed = 0;
+    const startWorker = async (): Promise<WorkerPort> => {
+      const worker = new Worker(workerFile);
+      return {
+        post: (message) => worker.postMessage(message),
+        onMessage: (listen) => worker.on("message", listen),
+        onEnd: (listen) => worker.once("exit", (code) => listen(new Error(`ended with ${code}`))),
+        close: () => {
+          closed++;
+          void worker.terminate();
+        },
+      };
+    };
+    const onProgress = (): void => {
+      throw new Error("full disk");
+    };
+    const broken = packStrip(hooks, { seconds: 5 }, 1, { startWorker, onProgress });
+    await expect(broken).rejects.toThrow("full disk");
+    expect(closed).toBe(2);
   });
 
   it("refuses what cannot be packed", async () => {

@@ -4,7 +4,8 @@ import { packStrip } from "../../../packages/nesting/src/strip/pack-strip.js";
 import { RACE } from "../../../packages/nesting/src/strip/race.js";
 import { newStream, type StreamPlan } from "../../../packages/nesting/src/strip/stream.js";
 import type { Strip, StripResult } from "../../../packages/nesting/src/strip/strip.js";
-import { checkLayout } from "../../benchmarks/layout-check.js";
+import type { StripLayout } from "../../../packages/nesting/src/strip/strip-state.js";
+import { checkStrip } from "./check-strip.js";
 import { hooks } from "./small-strips.js";
 
 const here = { workers: 0 };
@@ -27,15 +28,7 @@ const slanting = (rotations: Strip["items"][number]["rotations"]): Strip => ({
 });
 
 function expectSound(strip: Strip, result: StripResult): void {
-  const items = result.placements.map((placement) => {
-    const outer = strip.items[placement.item]?.polygon.outer ?? [];
-    const polygon = Array.from(
-      { length: outer.length / 2 },
-      (_, i) => [outer[2 * i] as number, outer[2 * i + 1] as number] as const,
-    );
-    return { ...placement, polygon };
-  });
-  const check = checkLayout(items, strip.height, result.length);
+  const check = checkStrip(strip, result);
   expect(check.worstOverlap).toBeLessThan(1e-6);
   expect(check.worstOverhang).toBeLessThan(1e-9);
 }
@@ -90,13 +83,28 @@ describe("a stream whose engine races", () => {
     expect(after?.steps).toBeGreaterThanOrEqual(during?.steps ?? Number.POSITIVE_INFINITY);
   });
 
-  it("leaves free angles for a layout as long that has none", () => {
+  it("never takes up a layout at free angles where it knows set turns only", () => {
+    const stream = newStream(set);
+    const own = stream.work({ until: RACE, offered: undefined }, slice)?.best as StripLayout;
+    const turned = (length: number): StripLayout => ({
+      length,
+      snapshot: { ...own.snapshot, angle: own.snapshot.angle.map(() => 0.3) },
+    });
+    // A draw: it goes on in its own way.
+    stream.work({ until: RACE + 0.01, offered: turned(own.length) }, slice);
+    const after = stream.work({ until: 1, offered: turned(0.1 * own.length) }, slice);
+    expect(after?.best.length).toBeGreaterThan(0.5 * own.length);
+    expect(after?.best.snapshot.angle.every((angle) => angle === 0)).toBe(true);
+  });
+
+  it("leaves free angles for a shorter layout in set turns", () => {
     const stream = newStream(angled);
-    const own = stream.work({ until: 0, offered: undefined }, slice)?.best;
-    expect(own?.snapshot.angle.every((angle) => angle === 0)).toBe(true);
-    const after = stream.work({ until: 0.6, offered: own }, slice);
+    const own = stream.work({ until: 0, offered: undefined }, slice)?.best as StripLayout;
+    const winner = newStream(set).work({ until: 1, offered: undefined }, slice)?.best as StripLayout;
+    expect(winner.length).toBeLessThan(own.length);
+    const after = stream.work({ until: RACE + 0.2, offered: winner }, slice);
     // Set turns only from here on, though the stream began with free angles.
     expect(after?.best.snapshot.angle.every((angle) => angle === 0)).toBe(true);
-    expect(after?.best.length).toBeLessThan(own?.length ?? 0);
+    expect(after?.best.length).toBeLessThanOrEqual(winner.length);
   });
 });

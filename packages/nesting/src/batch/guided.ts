@@ -211,27 +211,29 @@ export class GuidedMaker {
     this.threads.close();
   }
 
-  /** The strip of the kinds that fit it in some turn; compiled once, for its tables are dear. */
+  /** The strip of the kinds that fit the sheet, in the turns in which they do; compiled once, for its tables are dear. */
   private strip(shape: StockShape, room: Room, across: boolean): SheetStrip {
     const key = `${shape.index} ${across}`;
     const known = this.strips.get(key);
     if (known !== undefined) return known;
-    const height = across ? room.length : room.width;
+    const [height, width] = across ? [room.length, room.width] : [room.width, room.length];
     const all = this.plates(shape).map(({ body }, kind) => {
       const { rotations, mirrorable } = this.setup.kinds[kind].part;
       const angles = rotations === "any" ? QUARTERS : rotations;
+      const fits = (rotation: number): boolean => {
+        const turns = [false, ...(mirrorable ? [true] : [])].map((mirrored) => ({ rotation, mirrored }));
+        return turnsWithin(body, turns, { width, height }) === turns.length;
+      };
       return {
         polygon: body,
         demand: 1,
-        rotations: across ? angles.map((angle) => (angle + 270) % 360) : angles,
+        rotations: (across ? angles.map((angle) => (angle + 270) % 360) : angles).filter(fits),
         mirrorable,
       };
     });
-    const kinds = all.flatMap((item, kind) => {
-      const turns = item.rotations.map((rotation) => ({ rotation, mirrored: false }));
-      const wanted = (this.mix[kind] as number) > 0;
-      return wanted && turnsWithin(item.polygon, turns, { height }) > 0 ? [kind] : [];
-    });
+    const kinds = all.flatMap(({ rotations }, kind) =>
+      (this.mix[kind] as number) > 0 && rotations.length > 0 ? [kind] : [],
+    );
     const items = kinds.map((kind) => all[kind] as (typeof all)[number]);
     const strip = compileStrip({ height, items });
     this.strips.set(key, { kinds, strip });

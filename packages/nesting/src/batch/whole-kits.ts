@@ -28,17 +28,17 @@ export async function addWholeKits(
 ): Promise<void> {
   const plates = mix.reduce((sum, count) => sum + count, 0);
   const [shape] = targetsOf(shapes, maker);
-  if (shape === undefined) return;
+  if (plates === 0 || shape === undefined) return;
   let kits = 0;
   for (let sheets = 1; sheets <= MOST_SHEETS; sheets++) {
-    // The kits that found room on the sheets before, and one more after another.
-    for (let more = Math.max(1, kits); plates * more <= MOST_PLATES; more++) {
-      const { filled, steps } = maker.together(shape, more, sheets, { steps: STEPS, seed });
-      budget.steps += Math.ceil(steps / STEPS_A_STEP) + plates * more - 1;
+    // One more than found room on the sheets before, and one more after another.
+    while (plates * (kits + 1) <= MOST_PLATES && !budget.spent()) {
+      const { filled, steps } = maker.together(shape, kits + 1, sheets, { steps: STEPS, seed });
+      budget.steps += Math.ceil(steps / STEPS_A_STEP) + plates * (kits + 1) - 1;
       await budget.step();
-      if (filled === undefined || budget.spent()) break;
+      if (filled === undefined) break;
       for (const each of filled) pool.add(shape, each);
-      kits = more;
+      kits++;
     }
   }
 }

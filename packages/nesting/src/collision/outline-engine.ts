@@ -266,8 +266,9 @@ function keepInBox(search: Search, outlines: Outlines, item: number): void {
   layItem(search, outlines, item);
 }
 
-/** The least shift that brings an interval into a range. */
+/** The least shift that brings an interval into a range; one that is too long begins where the range does. */
 function intoRange(low: number, high: number, rangeLow: number, rangeHigh: number): number {
+  if (high - low > rangeHigh - rangeLow) return rangeLow - low;
   return low < rangeLow ? rangeLow - low : high > rangeHigh ? rangeHigh - high : 0;
 }
 

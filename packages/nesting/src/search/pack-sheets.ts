@@ -25,7 +25,7 @@ export interface PackedSheets {
  * Lays all items of an instance on so many equal sheets, if it finds a way within the steps.
  *
  * First bottom-left, sheet after sheet; what finds no room there is thrown in somewhere, and all is separated, items
- * moving from sheet to sheet as they will, as on a strip of fixed length. Every item must fit the sheet in one of its
+ * moving from sheet to sheet as they will, as on a strip of fixed length. Every item must fit the sheet in each of its
  * shapes. Cost: one bottom-left layout, and the steps when that does not do.
  */
 export function packSheets(

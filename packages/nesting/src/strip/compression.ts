@@ -65,5 +65,6 @@ function* shortened(
   shorten(search, layout.length * (1 - step));
   if (!(yield* separate(search, { move: usualMove, patience: 30, rounds: 1 }))) return undefined;
   search.engine.press(search);
+  yield;
   return layoutOf(search);
 }

@@ -33,22 +33,25 @@ export async function workTogether(
     };
   };
   const aborted = whenAborted(signal);
-  for (let round = 0; round <= rounds && alive.length > 0 && !signal?.aborted; round++) {
-    const order: StreamOrder = { until: round / rounds, offered: best };
-    const outcomes = await Promise.all(
-      alive.map((hand) => Promise.race([aborted, hand.work(order).catch(() => "lost" as const)])),
-    );
-    const before = best;
-    outcomes.forEach((outcome, k) => {
-      if (typeof outcome === "string") return;
-      reports.set(alive[k], outcome);
-      if (best === undefined || outcome.best.length < best.length) best = outcome.best;
-    });
-    alive = alive.filter((_, k) => outcomes[k] !== "lost");
-    if (best !== undefined && best !== before) onBest(summary(best));
-    if (alive.length > 0 && alive.every((hand) => reports.get(hand)?.finished)) break;
+  try {
+    for (let round = 0; round <= rounds && alive.length > 0 && !signal?.aborted; round++) {
+      const order: StreamOrder = { until: round / rounds, offered: best };
+      const outcomes = await Promise.all(
+        alive.map((hand) => Promise.race([aborted, hand.work(order).catch(() => "lost" as const)])),
+      );
+      const before = best;
+      outcomes.forEach((outcome, k) => {
+        if (typeof outcome === "string") return;
+        reports.set(alive[k], outcome);
+        if (best === undefined || outcome.best.length < best.length) best = outcome.best;
+      });
+      alive = alive.filter((_, k) => outcomes[k] !== "lost");
+      if (best !== undefined && best !== before) onBest(summary(best));
+      if (alive.length > 0 && alive.every((hand) => reports.get(hand)?.finished)) break;
+    }
+  } finally {
+    for (const hand of hands) hand.close();
   }
-  for (const hand of hands) hand.close();
   return best === undefined ? undefined : summary(best);
 }
 

@@ -65,6 +65,7 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
     failures = 0;
     lastSuccess = search.steps;
     shorten(search, descent.layout.length * (1 - descent.step));
+    yield;
   }
 }
 

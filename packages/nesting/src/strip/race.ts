@@ -14,10 +14,12 @@ import type { StripLayout, StripSearch } from "./strip-state.js";
  */
 export const RACE = 0.4;
 
-/** Whether a stream with this engine has lost to the layout that leads when the race is over. */
-export function hasLost({ search, best }: StripSearch, leading: StripLayout): boolean {
-  if (leading.length < best.length) return true;
-  // A draw goes to set turns.
-  const free = search.instance.silhouettes.length > 0;
-  return free && leading.length === best.length && leading.snapshot.angle.every((angle) => angle === 0);
+/** Whether a stream has lost to the layout that leads when the race is over. After a draw both go on in their own way. */
+export function hasLost({ best }: StripSearch, leading: StripLayout): boolean {
+  return leading.length < best.length;
+}
+
+/** Whether the engine of a search can take up a layout: set turns know no angles. */
+export function canTakeUp({ search }: StripSearch, { snapshot }: StripLayout): boolean {
+  return search.instance.silhouettes.length > 0 || snapshot.angle.every((angle) => angle === 0);
 }

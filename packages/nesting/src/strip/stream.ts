@@ -1,5 +1,5 @@
 import type { Instance } from "../search/instance.js";
-import { hasLost, RACE } from "./race.js";
+import { canTakeUp, hasLost, RACE } from "./race.js";
 import { improveStrip, newStripSearch } from "./strip-search.js";
 import type { StripLayout, StripSearch } from "./strip-state.js";
 
@@ -51,13 +51,13 @@ export function newStream(plan: StreamPlan): Stream {
   let finished = false;
   let rival = plan.rival;
   const takeOver = ({ until, offered }: StreamOrder): void => {
-    if (rival === undefined) strip.offered = offered;
-    if (rival === undefined || offered === undefined || until <= RACE) return;
-    if (hasLost(strip, offered)) {
+    if (rival !== undefined && until <= RACE) return;
+    if (rival !== undefined && offered !== undefined && hasLost(strip, offered)) {
       strip = continued(strip, rival, plan, offered);
       course = improveStrip(strip);
     }
     rival = undefined;
+    strip.offered = offered !== undefined && canTakeUp(strip, offered) ? offered : undefined;
   };
   const work = (order: StreamOrder, slice: number): StreamReport | undefined => {
     began = performance.now();

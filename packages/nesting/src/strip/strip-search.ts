@@ -25,13 +25,16 @@ export function newStripSearch(
   const engine = free ? newOutlineEngine(instance) : nofitEngine;
   const search = newSearch(engine, instance, boxes, seed);
   if (from === undefined) engine.start(search);
-  return {
+  const least = leastLength(instance, height) * (1 + 1e-12);
+  const strip: StripSearch = {
     search,
     best: from ?? layoutOf(search),
     offered: undefined,
-    progress,
+    // Nothing is sought where nothing better can be found.
+    progress: () => (strip.best.length <= least ? 1 : progress()),
     ...(free ? FREE : SET),
   };
+  return strip;
 }
 
 /**
@@ -46,6 +49,21 @@ const SET = { exploration: 0.75, compressionStep: 0.001 };
 export function* improveStrip(strip: StripSearch): Generator<void, void> {
   yield* explore(strip);
   yield* compress(strip);
+}
+
+/** No strip is shorter: the items' area needs it, or the longest item does. */
+function leastLength(instance: Instance, height: number): number {
+  let area = 0;
+  let longest = 0;
+  for (let i = 0; i < instance.movable; i++) {
+    const kind = instance.kindOfItem[i];
+    area += instance.area[kind];
+    if (instance.anyAngle[kind]) continue;
+    const first = instance.firstShape[kind];
+    const widths = instance.halfWidth.subarray(first, first + instance.shapeCount[kind]);
+    longest = Math.max(longest, 2 * Math.min(...widths));
+  }
+  return Math.max(area / height, longest);
 }
 
 /** All items behind one another. */

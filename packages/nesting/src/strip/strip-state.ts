@@ -57,8 +57,9 @@ export function restoreLayout(search: Search, layout: StripLayout): void {
   restoreSnapshot(search, layout.snapshot);
 }
 
-/** Cuts the strip to a length by moving what lies right of a random cut to the left. */
+/** Cuts the strip to a length by moving what lies right of a random cut to the left. Counts as a step. */
 export function shorten(search: Search, length: number): void {
+  search.steps++;
   const { engine, instance, boxes, random, x } = search;
   const by = boxes.maxX[0] - length;
   let end = 0;

@@ -9,6 +9,7 @@ import { openWorker, type WorkerPort } from "./open-worker.js";
 export class KeptWorkers {
   private readonly open: () => Promise<WorkerPort | undefined>;
   private readonly all: KeptWorker[] = [];
+  private closed = false;
 
   constructor(open: () => Promise<WorkerPort | undefined> = openWorker) {
     this.open = open;
@@ -19,6 +20,10 @@ export class KeptWorkers {
     if (idle !== undefined) return idle.lent();
     const port = await this.open();
     if (port === undefined) return undefined;
+    if (this.closed) {
+      port.close();
+      return undefined;
+    }
     const worker = new KeptWorker(port);
     this.all.push(worker);
     return worker.lent();
@@ -26,6 +31,7 @@ export class KeptWorkers {
 
   /** Ends all workers, also those that are lent. */
   close(): void {
+    this.closed = true;
     for (const { port } of this.all.splice(0)) port.close();
   }
 }
