@@ -198,11 +198,19 @@ function isMany(demand: readonly number[], mix: readonly number[], { sheets }: B
   return Math.min(...kits) >= MANY || sheets.value >= MANY;
 }
 
-/** True when the best choice among the layouts so far costs no more than any plan does. */
+/**
+ * True when the best choice among the layouts so far takes no dearer stock than any plan does: then only fewer layouts
+ * could save anything, and for those the guided search is not needed.
+ */
 async function metBound(planner: Planner, master: Master, bounds: Bounds, solver: Solver): Promise<boolean> {
   const answer = await cheapestChoice(master, solver, undefined);
-  if (answer === undefined || !meets(answer.choice, bounds)) return false;
-  return (await finished(planner, answer.choice)).some((choice) => meets(choice, bounds));
+  if (answer === undefined) return false;
+  // The bound holds for a plan of one layout.
+  const beyondOne = (choice: Choice): number =>
+    (planner.job.costPerLayout ?? 0) * Math.max(0, choice.cuts.length - 1);
+  const met = (choice: Choice): boolean =>
+    meets({ ...choice, cost: choice.cost - beyondOne(choice) }, bounds);
+  return met(answer.choice) && (await finished(planner, answer.choice)).some(met);
 }
 
 function planOf(
