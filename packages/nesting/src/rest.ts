@@ -1,5 +1,6 @@
 import { type Box, bounds, placeContour, signedArea } from "@keelcut/geometry";
 import type { NestPart, PlacedPart, Stock } from "./job.js";
+import { type Gaps, newGaps, resetGaps, takeOut } from "./sheets/gaps.js";
 
 /** Sides a rest must have at least, mm, either way round. */
 export interface LeastRest {
@@ -75,42 +76,36 @@ function largestFreeRectangle(
   const large = Math.max(least.length, least.width);
   let best: Box | undefined;
   let bestArea = 0;
+  const gaps = newGaps();
   for (const minY of bottoms) {
-    let gaps: readonly Gap[] = [{ from: 0, to: length }];
+    resetGaps(gaps, 0, length);
     const offer = (maxY: number): void => {
       const height = maxY - minY;
-      for (const { from, to } of gaps) {
-        const span = to - from;
+      for (let k = 0; k < gaps.count; k++) {
+        const minX = gaps.ends[2 * k] as number;
+        const maxX = gaps.ends[2 * k + 1] as number;
+        const span = maxX - minX;
         if (span * height <= bestArea || Math.min(span, height) < small || Math.max(span, height) < large)
           continue;
-        best = { minX: from, minY, maxX: to, maxY };
+        best = { minX, minY, maxX, maxY };
         bestArea = span * height;
       }
     };
     for (const box of upwards) {
       if (box.maxY <= minY) continue;
       if (box.minY > minY) offer(inside(box.minY));
-      gaps = without(gaps, box).filter(
-        ({ from, to }) => to - from >= small && (to - from) * (width - minY) > bestArea,
-      );
-      if (gaps.length === 0) break;
+      takeOut(gaps, box.minX, box.maxX);
+      const span = widest(gaps);
+      if (span < small || span * (width - minY) <= bestArea) break;
     }
     offer(width);
   }
   return best;
 }
 
-/** A stretch of a sheet's length. */
-interface Gap {
-  readonly from: number;
-  readonly to: number;
-}
-
-function without(gaps: readonly Gap[], { minX, maxX }: Box): Gap[] {
-  return gaps.flatMap((gap): Gap[] => {
-    if (maxX <= gap.from || minX >= gap.to) return [gap];
-    const left = { from: gap.from, to: minX };
-    const right = { from: maxX, to: gap.to };
-    return [left, right].filter(({ from, to }) => to > from);
-  });
+function widest({ ends, count }: Gaps): number {
+  let span = 0;
+  for (let k = 0; k < count; k++)
+    span = Math.max(span, (ends[2 * k + 1] as number) - (ends[2 * k] as number));
+  return span;
 }

@@ -192,6 +192,11 @@ export class GuidedMaker {
     return this.plates(shape).reduce((sum, { taken }, kind) => sum + taken * counts[kind], 0);
   }
 
+  /** Ends the threads it works with. */
+  close(): void {
+    this.threads.close();
+  }
+
   private ready(shape: StockShape): Prepared | undefined {
     if (this.prepared.has(shape)) return this.prepared.get(shape);
     const problem = coarseSheet(this.setup, shape, this.plates(shape), this.limits(shape));
@@ -204,11 +209,6 @@ export class GuidedMaker {
     }
     this.prepared.set(shape, ready);
     return ready;
-  }
-
-  /** Ends the threads it works with. */
-  close(): void {
-    this.threads.close();
   }
 
   /** The strip of the kinds that fit the sheet, in the turns in which they do; compiled once, for its tables are dear. */

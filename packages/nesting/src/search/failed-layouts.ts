@@ -3,7 +3,7 @@ import { totalOverlap } from "./pair-book.js";
 import { resetWeights, type Search } from "./search.js";
 import { restoreSnapshot, type Snapshot, takeSnapshot } from "./separation.js";
 
-/** Layouts of the same items, in boxes of about one size, that separation could not free, the least overlapping first; the dozen best are kept. */
+/** Layouts, in boxes of about one size, that separation could not free, the least overlapping first; a dozen are kept. */
 export type FailedLayouts = {
   readonly total: number;
   readonly snapshot: Snapshot;
