@@ -74,6 +74,7 @@ export function smallFrame(changes: Partial<Frame> = {}): Frame {
         item: "rod DIN 976 M6",
         kind: "rod",
         length: 212,
+        mass: 37.6,
         count: 2,
         uses: [{ place: "rods.1", count: 2, why: "over the cheeks" }],
       },
@@ -81,6 +82,7 @@ export function smallFrame(changes: Partial<Frame> = {}): Frame {
         item: "pipe EN 1329-1 75x3",
         kind: "pipe",
         length: 120,
+        mass: 114,
         count: 2,
         uses: [
           { place: "port", count: 1, why: "the duct" },

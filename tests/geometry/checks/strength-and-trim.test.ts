@@ -79,6 +79,17 @@ describe("trim of a frame", () => {
     expect(balance.message).toContain("3 x motor m2216 (motors.m2216.mass)");
   });
 
+  it("weighs what the lists of hardware and lengths weigh", () => {
+    const parameters = richParameters("75", { motors: withMotors(60) });
+    const frame = deriveFrame(parameters);
+    const listed = [...frame.hardware, ...frame.lengths].reduce(
+      (sum, { count, mass }) => sum + count * (mass ?? 0),
+      0,
+    );
+    const { bodies } = knownBodies(frame, fitMachine(parameters, []));
+    expect(listed).toBeCloseTo(trimOf(bodies.filter(({ group }) => !group.startsWith("plates"))).mass, 6);
+  });
+
   it("warns of a frame that sinks only when everything is known", () => {
     const heavy = found(trimFindings({ ...teal, motors: withMotors(400) }), "trim.balance");
     expect(heavy.measured).toBeLessThan(0);

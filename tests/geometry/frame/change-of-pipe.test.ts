@@ -1,5 +1,6 @@
 import { deriveFrame, type Frame } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
+import { richParameters } from "./rich.js";
 import { tealParameters } from "./teal.js";
 
 const small = deriveFrame(tealParameters("75"));
@@ -82,6 +83,22 @@ describe("hardware of one kit", () => {
     expect(count(small, "washer ISO 7089 M6")).toBe(8);
     expect(count(small, "motor m2216")).toBe(3);
     expect(small.hardware.filter((item) => item.kind === "tie")).toMatchObject([{ count: 4 }]);
+  });
+
+  it("buys what is screwed, tied or hung to the deck", () => {
+    const { hardware } = deriveFrame(richParameters());
+    const bought = hardware.filter(({ kind }) => kind === "part" || kind === "ballast");
+    expect(bought).toMatchObject([
+      { item: "part battery", count: 1 },
+      { item: "part bottle", count: 1 },
+      { item: "ballast bow", count: 1 },
+    ]);
+    expect(bought.every(({ mass }) => mass === undefined)).toBe(true);
+    const [row] = richParameters().ballast ?? [];
+    const rows = row && ["port", "starboard"].map((id) => ({ ...row, id, mass: 400 }));
+    expect(deriveFrame(richParameters("75", { ballast: rows ?? [] })).hardware).toContainEqual(
+      expect.objectContaining({ item: "ballast 400 g", count: 2, mass: 400 }),
+    );
   });
 
   it("says for each item what it is for, and the uses add up", () => {

@@ -114,6 +114,8 @@ export interface CuttingSheet {
 export interface HardwareUse {
   readonly item: string;
   readonly kind: HardwareItem["kind"];
+  /** Of one piece, g; absent when unknown. */
+  readonly mass?: number;
   readonly perKit: number;
   readonly spares: number;
   /** Pieces for all kits and spares. */
@@ -135,6 +137,8 @@ export interface LengthUse {
 export interface LengthPieces {
   /** mm */
   readonly length: number;
+  /** Of one piece, g. */
+  readonly mass: number;
   readonly perKit: number;
   readonly spares: number;
   readonly total: number;

@@ -5,6 +5,7 @@ import { pricedLine, unpricedLine } from "./line.js";
 import { amount, moneyText, withSpares } from "./money.js";
 import { cheapestPurchase, type Offer, offerOf, type Purchase, partsOf } from "./purchase.js";
 import type { Prices } from "./sheet-cost.js";
+import { hardwareMass } from "./weights.js";
 
 export interface HardwareCost {
   readonly lines: readonly CostLine[];
@@ -50,6 +51,7 @@ function itemCost(item: HardwareItem, kits: number, sparePercent: number, prices
     entries.reduce((sum, entry) => sum + entry.atHand, 0),
   );
   const need = total - atHand;
+  const mass = hardwareMass(item, prices.stockList);
   const use: HardwareUse = {
     item: item.item,
     kind: item.kind,
@@ -59,6 +61,7 @@ function itemCost(item: HardwareItem, kits: number, sparePercent: number, prices
     atHand,
     bought: 0,
     uses: item.uses,
+    ...(mass !== undefined && { mass }),
   };
   const lines: CostLine[] = [];
   if (atHand > 0) {

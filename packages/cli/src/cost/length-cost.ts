@@ -1,4 +1,5 @@
 import type { Finding, LengthItem } from "@keelcut/geometry";
+import type { StockList } from "../input/stock-list.js";
 import type { CostLine, LengthPieces, LengthUse } from "./cost-estimate.js";
 import { largerIsCheaper, missingPrice, stockShort } from "./findings.js";
 import type { LengthProblem } from "./lengths/length-plan.js";
@@ -7,6 +8,7 @@ import { pricedLine, unpricedLine } from "./line.js";
 import { amount, moneyText, toDecimals, withSpares } from "./money.js";
 import { tiersOf } from "./purchase.js";
 import type { Prices } from "./sheet-cost.js";
+import { lengthMass } from "./weights.js";
 
 export interface LengthCost {
   readonly lines: readonly CostLine[];
@@ -22,8 +24,9 @@ export async function lengthCost(
   prices: Prices,
 ): Promise<LengthCost> {
   const costs: LengthCost[] = [];
-  const spares = { percent: sparePercent, least: prices.stockList.selling.spares.least.lengths };
-  for (const group of groupedPieces(items, kits, spares)) costs.push(await itemCost(group, prices));
+  for (const group of groupedPieces(items, kits, sparePercent, prices.stockList)) {
+    costs.push(await itemCost(group, prices));
+  }
   return {
     lines: costs.flatMap((cost) => cost.lines),
     lengths: costs.flatMap((cost) => cost.lengths),
@@ -35,8 +38,10 @@ export async function lengthCost(
 function groupedPieces(
   items: readonly LengthItem[],
   kits: number,
-  spares: { readonly percent: number; readonly least: number },
+  sparePercent: number,
+  stockList: StockList,
 ): LengthUse[] {
+  const least = stockList.selling.spares.least.lengths;
   const groups = new Map<string, LengthItem[]>();
   for (const item of items) groups.set(item.item, [...(groups.get(item.item) ?? []), item]);
   return [...groups.values()].flatMap((group) => {
@@ -53,9 +58,10 @@ function groupedPieces(
       .sort((a, b) => b.length - a.length)
       .map((entry): LengthPieces => {
         const wanted = entry.count * kits;
-        const total = withSpares(wanted, spares.percent, spares.least);
+        const total = withSpares(wanted, sparePercent, least);
         return {
           length: entry.length,
+          mass: lengthMass(entry, stockList),
           perKit: entry.count,
           spares: total - wanted,
           total,

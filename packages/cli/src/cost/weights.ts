@@ -1,8 +1,15 @@
-import { type Frame, regionArea, sheetMaterial, UnknownEntry } from "@keelcut/geometry";
+import {
+  type Frame,
+  type HardwareItem,
+  type LengthItem,
+  regionArea,
+  sheetMaterial,
+  UnknownEntry,
+} from "@keelcut/geometry";
 import type { StockList } from "../input/stock-list.js";
 import type { Unweighed, Weights } from "./cost-estimate.js";
 
-/** Grams of one kit: plates from area, thickness and the material's density; bought things where the stock list has a mass. */
+/** Grams of one kit: plates from area, thickness and the material's density; bought things as weighed or derived. */
 export function kitWeights(frame: Frame, stockList: Pick<StockList, "hardware" | "lengths">): Weights {
   const missing: Unweighed[] = [];
   const note = (what: string, why: string): void => {
@@ -18,20 +25,31 @@ export function kitWeights(frame: Frame, stockList: Pick<StockList, "hardware" |
       return sum + volume * (density ?? 0) * 1e-6;
     }, 0);
   const hardware = frame.hardware.reduce((sum, item) => {
-    const mass = stockList.hardware.find(
-      (entry) => entry.item === item.item && entry.mass !== undefined,
-    )?.mass;
-    if (mass === undefined) note(item.item, "no mass in the stock list");
+    const mass = hardwareMass(item, stockList);
+    if (mass === undefined) note(item.item, "no mass in the frame file or the stock list");
     return sum + item.count * (mass ?? 0);
   }, 0);
-  const lengths = frame.lengths.reduce((sum, item) => {
-    const entry = stockList.lengths.find(
-      (candidate) => candidate.item === item.item && candidate.massPerMetre !== undefined,
-    );
-    if (entry === undefined) note(item.item, "no massPerMetre in the stock list");
-    return sum + (item.count * item.length * (entry?.massPerMetre ?? 0)) / 1000;
-  }, 0);
+  const lengths = frame.lengths.reduce((sum, item) => sum + item.count * lengthMass(item, stockList), 0);
   return { plates, hardware, lengths, total: plates + hardware + lengths, missing };
+}
+
+/** Of one piece, g: as the stock list has it, else as the frame tells; undefined when neither does. */
+export function hardwareMass(
+  { item, mass }: HardwareItem,
+  { hardware }: Pick<StockList, "hardware">,
+): number | undefined {
+  return hardware.find((entry) => entry.item === item && entry.mass !== undefined)?.mass ?? mass;
+}
+
+/** Of one piece, g: as the stock list has it, else as the frame tells. */
+export function lengthMass(
+  { item, length, mass }: LengthItem,
+  { lengths }: Pick<StockList, "lengths">,
+): number {
+  const perMetre = lengths.find(
+    (entry) => entry.item === item && entry.massPerMetre !== undefined,
+  )?.massPerMetre;
+  return perMetre === undefined ? mass : (length * perMetre) / 1000;
 }
 
 function densityOf(material: string): number | undefined {

@@ -1,14 +1,15 @@
-import type {
-  DrawnOutline,
-  FrameParameters,
-  HardwareItem,
-  HolePattern,
-  Mark,
-  OwnHoles,
-  OwnOutline,
-  OwnPlateParameters,
-  OwnShape,
-  Point,
+import {
+  type DrawnOutline,
+  type FrameParameters,
+  type HardwareItem,
+  type HolePattern,
+  hardwareKinds,
+  type Mark,
+  type OwnHoles,
+  type OwnOutline,
+  type OwnPlateParameters,
+  type OwnShape,
+  type Point,
 } from "@keelcut/geometry";
 import type { FrameFile } from "./frame-file.js";
 import type { OwnPlateFile } from "./frame-own-plates.js";
@@ -114,20 +115,10 @@ function markOf(mark: OwnPlateFile["marks"][number]): Mark {
   return { kind: "line", path: { vertices, closed: false } };
 }
 
-const kinds: readonly HardwareItem["kind"][] = [
-  "screw",
-  "nut",
-  "washer",
-  "spacer",
-  "tie",
-  "motor",
-  "propeller",
-];
-
 /** Items are called by their kind first: `screw ISO 4762 M4x20`. */
 function kindOf(item: string): HardwareItem["kind"] {
   const [first = ""] = item.split(" ");
-  return kinds.find((kind) => kind === first) ?? "other";
+  return hardwareKinds.find((kind) => kind === first) ?? "other";
 }
 
 /** `camera-mount` -> `Camera mount` */

@@ -5,6 +5,7 @@ const HEADER = [
   "kind",
   "item",
   "length_mm",
+  "mass_g",
   "per_kit",
   "kits",
   "spares",
@@ -16,13 +17,15 @@ const HEADER = [
 
 /**
  * `hardware.csv`: what is not cut from sheet. Screws and the like by the piece; rods and pipes by finished length, where
- * `at_hand` and `to_buy` are left open because whole lengths are bought (see the lengths in the cost sheet).
+ * `at_hand` and `to_buy` are left open because whole lengths are bought (see the lengths in the cost sheet). `mass_g` is
+ * that of one piece, empty where it is unknown.
  */
 export function hardwareCsv(estimate: CostEstimate): string {
   const hardware = estimate.hardware.map((use) => [
     use.kind,
     use.item,
     undefined,
+    hundredths(use.mass),
     use.perKit,
     estimate.kits,
     use.spares,
@@ -36,6 +39,7 @@ export function hardwareCsv(estimate: CostEstimate): string {
       use.kind,
       use.item,
       piece.length,
+      hundredths(piece.mass),
       piece.perKit,
       estimate.kits,
       piece.spares,
@@ -46,6 +50,10 @@ export function hardwareCsv(estimate: CostEstimate): string {
     ]),
   );
   return csv([HEADER, ...hardware, ...lengths]);
+}
+
+function hundredths(mass: number | undefined): number | undefined {
+  return mass && Math.round(mass * 100) / 100;
 }
 
 function usesText(

@@ -2,6 +2,7 @@ import type { Finding } from "../checks/finding.js";
 import { thicknessRange } from "../fit/layout.js";
 import type { Machine, StandingDuct } from "../fit/machine.js";
 import { carrierCount, type FittedDuct } from "../fit/rod-runs.js";
+import { pipeSolid, solidMass } from "../hardware/mass.js";
 import { blindScrew, throughScrew } from "../hardware/screw-length.js";
 import type { HardwareUse } from "../hardware/uses.js";
 import type { Contribution } from "../plates/template.js";
@@ -36,6 +37,7 @@ export function ductParts(machine: Machine, findings: Finding[]): Contribution {
       length: fitted.duct.length,
       place: fitted.duct.id,
       count: 1,
+      mass: solidMass(pipeSolid(fitted.pipe, fitted.duct.pipe.standard, fitted.duct.length)),
       why: "the duct",
     })),
   };
@@ -50,7 +52,14 @@ function motorHardware(
   const { duct, fit } = fitted;
   const place = `${duct.id}.motor`;
   const parts: HardwareUse[] = [
-    { item: `motor ${duct.motor}`, kind: "motor", place, count: 1, why: "drives the duct" },
+    {
+      item: `motor ${duct.motor}`,
+      kind: "motor",
+      place,
+      count: 1,
+      why: "drives the duct",
+      ...(motor.mass !== undefined && { mass: motor.mass }),
+    },
   ];
   if (duct.propeller !== undefined) {
     parts.push({
@@ -59,6 +68,8 @@ function motorHardware(
       place,
       count: 1,
       why: "on the motor's shaft",
+      // A motor's mass is stated with its propeller.
+      ...(motor.mass !== undefined && { mass: 0 }),
     });
   }
   const range = thicknessRange(parameters.sheets.carrier);

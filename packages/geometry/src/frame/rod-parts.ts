@@ -1,4 +1,5 @@
 import type { Machine } from "../fit/machine.js";
+import { rodSolid, solidMass } from "../hardware/mass.js";
 import { rodLength } from "../hardware/screw-length.js";
 import type { HardwareUse } from "../hardware/uses.js";
 import type { Contribution } from "../plates/template.js";
@@ -19,6 +20,7 @@ export function rodParts({ parameters, layout }: Machine): Contribution {
       length,
       place,
       count: run.z.length,
+      mass: solidMass(rodSolid(thread, length)),
       why: `over the cheeks ${overCheeks(layout).toFixed(1)} mm, then washer, nut and two threads at each end`,
     })),
     hardware: perRun.flatMap(({ run, place }): HardwareUse[] => {

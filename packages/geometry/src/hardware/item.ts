@@ -1,9 +1,25 @@
-/** Counted hardware of one kit: screws, nuts, washers, spacers, ties. Derived, never typed. */
+/** In the order of lists. A part is any other thing bought whole, for example a housing or a battery. */
+export const hardwareKinds = [
+  "motor",
+  "propeller",
+  "part",
+  "ballast",
+  "screw",
+  "nut",
+  "washer",
+  "spacer",
+  "tie",
+  "other",
+] as const;
+
+/** Counted hardware of one kit: what is bought by the piece. Derived, never typed. */
 export interface HardwareItem {
-  /** Key for price lists: `screw ISO 4762 M3x20`, `nut ISO 4032 M6`, `tie 3.6x200`, `spacer M3x6`, `motor m2216`. */
+  /** Key for price lists: `screw ISO 4762 M3x20`, `nut ISO 4032 M6`, `tie 3.6x200`, `spacer M3x6`, `motor m2216`, `part housing`. */
   readonly item: string;
-  readonly kind: "screw" | "nut" | "washer" | "spacer" | "tie" | "motor" | "propeller" | "other";
+  readonly kind: (typeof hardwareKinds)[number];
   readonly count: number;
+  /** Of one piece, g; absent when unknown. */
+  readonly mass?: number;
   /** What it is for, one entry a use, with the stack that gives its length. */
   readonly uses: readonly { readonly place: string; readonly count: number; readonly why: string }[];
 }
@@ -16,5 +32,7 @@ export interface LengthItem {
   /** Finished length, mm. */
   readonly length: number;
   readonly count: number;
+  /** Of one piece, g. */
+  readonly mass: number;
   readonly uses: readonly { readonly place: string; readonly count: number; readonly why: string }[];
 }

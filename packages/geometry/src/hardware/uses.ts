@@ -1,4 +1,5 @@
-import type { HardwareItem, LengthItem } from "./item.js";
+import { type HardwareItem, hardwareKinds, type LengthItem } from "./item.js";
+import { solidMass, standardPiece } from "./mass.js";
 
 /** One use of one kind of hardware; uses of the same item are added up. */
 export interface HardwareUse {
@@ -7,6 +8,8 @@ export interface HardwareUse {
   readonly place: string;
   readonly count: number;
   readonly why: string;
+  /** Of one piece, g; that of a standard piece follows from its designation. */
+  readonly mass?: number;
 }
 
 /** One use of a piece cut from bar or pipe. */
@@ -17,28 +20,26 @@ export interface LengthUse {
   readonly place: string;
   readonly count: number;
   readonly why: string;
+  /** Of one piece, g. */
+  readonly mass: number;
 }
-
-const KIND_ORDER: readonly HardwareItem["kind"][] = [
-  "motor",
-  "propeller",
-  "screw",
-  "nut",
-  "washer",
-  "spacer",
-  "tie",
-  "other",
-];
 
 /** Adds equal items up, in a fixed order by kind and name. */
 export function collectHardware(uses: readonly HardwareUse[]): readonly HardwareItem[] {
   const byItem = grouped(uses, (use) => use.item);
   const items = [...byItem].map(([item, same]): HardwareItem => {
     const kind = same[0]?.kind ?? "other";
-    return { item, kind, count: total(same), uses: same.map(useOf) };
+    const mass = massOf(item, kind, same);
+    return {
+      item,
+      kind,
+      count: total(same),
+      uses: same.map(useOf),
+      ...(mass === undefined ? {} : { mass }),
+    };
   });
   return items.sort(
-    (a, b) => KIND_ORDER.indexOf(a.kind) - KIND_ORDER.indexOf(b.kind) || compareText(a.item, b.item),
+    (a, b) => hardwareKinds.indexOf(a.kind) - hardwareKinds.indexOf(b.kind) || compareText(a.item, b.item),
   );
 }
 
@@ -55,12 +56,25 @@ export function collectLengths(uses: readonly LengthUse[]): readonly LengthItem[
         length: first.length,
         count: total(same),
         uses: same.map(useOf),
+        mass: first.mass,
       },
     ];
   });
   return items.sort(
     (a, b) => compareText(a.kind, b.kind) || compareText(a.item, b.item) || b.length - a.length,
   );
+}
+
+/** As all uses state it, or as the designation tells. */
+function massOf(
+  item: string,
+  kind: HardwareItem["kind"],
+  [first, ...others]: readonly HardwareUse[],
+): number | undefined {
+  if (first?.mass !== undefined)
+    return others.every(({ mass }) => mass === first.mass) ? first.mass : undefined;
+  const piece = standardPiece({ item, kind });
+  return piece && solidMass(piece);
 }
 
 function grouped<Use extends { readonly count: number }>(

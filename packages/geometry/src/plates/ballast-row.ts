@@ -1,5 +1,6 @@
 import { obround } from "../contour/build.js";
 import type { BallastParameters } from "../frame/parameters.js";
+import type { HardwareUse } from "../hardware/uses.js";
 import { clearanceHole } from "../standards/index.js";
 import type { Cut } from "./compose.js";
 import type { PlateTemplate } from "./template.js";
@@ -7,8 +8,23 @@ import type { PlateTemplate } from "./template.js";
 /** Rows of slots in the deck along which weights are shifted until the vehicle lies level. */
 export const ballastRows: PlateTemplate = {
   name: "ballast",
-  contribute: ({ parameters }) => ({ deckCuts: (parameters.ballast ?? []).flatMap(rowCuts) }),
+  contribute: ({ parameters: { ballast = [] } }) => ({
+    deckCuts: ballast.flatMap(rowCuts),
+    hardware: ballast.map(weightOf),
+  }),
 };
+
+/** How a weight is screwed on depends on its shape, which is not known here. */
+function weightOf({ id, mass, screw }: BallastParameters): HardwareUse {
+  return {
+    item: mass === undefined ? `ballast ${id}` : `ballast ${mass} g`,
+    kind: "ballast",
+    place: `ballast.${id}`,
+    count: 1,
+    why: `the weight of the whole row; its ${screw} screws go by its shape and are not counted`,
+    ...(mass !== undefined && { mass }),
+  };
+}
 
 function rowCuts(row: BallastParameters): readonly Cut[] {
   const width = clearanceHole(row.screw, "medium");

@@ -13,6 +13,7 @@ import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { AxisPart } from "../frame/frame.js";
 import type { FloatParameters } from "../frame/parameters.js";
+import { rodSolid, solidMass } from "../hardware/mass.js";
 import { THREADS_BEYOND_NUT } from "../hardware/screw-length.js";
 import { clearanceHole, hexNut, largeWasher, plainWasher, thread } from "../standards/index.js";
 import type { Cut, PlateDraft } from "./compose.js";
@@ -210,6 +211,7 @@ function rodContribution(
         length,
         place,
         count,
+        mass: solidMass(rodSolid(rod, length)),
         why: `from under the deck through ${float.layers} layers up to ${top} mm, with nuts and two threads at each end`,
       },
     ],

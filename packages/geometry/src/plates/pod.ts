@@ -43,6 +43,14 @@ function drillPod(pod: PodParameters, machine: Machine): Contribution {
     ),
     hardware: [
       {
+        item: `part ${pod.id}`,
+        kind: "part",
+        place,
+        count: 1,
+        why: "screwed to the deck",
+        ...(pod.body && { mass: pod.body.mass }),
+      },
+      {
         item: `screw ISO 4762 ${pod.screw}x${choice.length}`,
         kind: "screw",
         place,

@@ -1,6 +1,7 @@
 import { type StrapPlace, strapPlace } from "../features/strap-slots.js";
 import type { Machine } from "../fit/machine.js";
 import type { StrapParameters } from "../frame/parameters.js";
+import type { HardwareUse } from "../hardware/uses.js";
 import type { Cut } from "./compose.js";
 import type { Contribution, PlateTemplate } from "./template.js";
 
@@ -33,7 +34,17 @@ function tieDown(strap: StrapParameters, machine: Machine): Contribution {
       parameters.cutting,
     );
   });
-  return strapContribution(places, strap.id, `straps.${strap.id}`, machine);
+  const place = `straps.${strap.id}`;
+  const ties = strapContribution(places, strap.id, place, machine);
+  const part: HardwareUse = {
+    item: `part ${strap.id}`,
+    kind: "part",
+    place,
+    count: 1,
+    why: "tied to the deck",
+    ...(strap.body && { mass: strap.body.mass }),
+  };
+  return { ...ties, hardware: [part, ...(ties.hardware ?? [])] };
 }
 
 /** Slots in the deck and ties to buy. */

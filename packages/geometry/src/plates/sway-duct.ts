@@ -4,6 +4,7 @@ import { pipeNutSeat } from "../fit/layout.js";
 import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { AxisPart } from "../frame/frame.js";
+import { rodSolid, solidMass } from "../hardware/mass.js";
 import { rodLength } from "../hardware/screw-length.js";
 import { thread } from "../standards/index.js";
 import type { Cut } from "./compose.js";
@@ -67,6 +68,7 @@ function layDuct(fitted: FittedDuct, machine: Machine): Contribution {
         length,
         place: `${duct.id}.rods`,
         count,
+        mass: solidMass(rodSolid(rod, length)),
         why: `through the pipe, ${over.toFixed(1)} mm between its nuts, with washer, nut and two threads at each end`,
       },
     ],

@@ -36,6 +36,8 @@ ${bars.map(([item, kind]) => `  - {item: ${item}, length: 1000, price: ${kind ==
 const packPrices: Readonly<Record<HardwareItem["kind"], string>> = {
   motor: "price: 18",
   propeller: "price: 4",
+  part: "price: 30",
+  ballast: "price: 2",
   screw: "pack: 50, price: 3.2",
   nut: "pack: 50, price: 1.8",
   washer: "pack: 50, price: 1.2",

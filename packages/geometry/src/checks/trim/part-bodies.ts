@@ -1,12 +1,10 @@
 import type { Machine } from "../../fit/machine.js";
 import type { FittedDuct } from "../../fit/rod-runs.js";
 import type { Frame } from "../../frame/frame.js";
+import { pipeMaterial, rodSolid, STEEL } from "../../hardware/mass.js";
 import type { Vector } from "../../plates/plate.js";
-import { sheetMaterial, thread } from "../../standards/index.js";
+import { sheetMaterial } from "../../standards/index.js";
 import { type Body, grams, type KnownBodies, solid } from "./body.js";
-
-/** kg/m3. Austenitic stainless steel, as rods and screws for water are; and plain steel for ballast. */
-export const STEEL = 7900;
 
 /** Pipes, rods, motors and what is bolted to the deck. */
 export function partBodies(frame: Frame, machine: Machine): KnownBodies {
@@ -18,23 +16,24 @@ export function partBodies(frame: Frame, machine: Machine): KnownBodies {
 }
 
 function axisBodies({ axes, parameters }: Frame, { ducts }: Machine): readonly Body[] {
-  const effective = thread(parameters.rods.thread).pitchDiameter;
   return axes.map((part): Body => {
     const at = part.from.map((from, axis) => (from + (part.to[axis] ?? from)) / 2) as unknown as Vector;
     const length = Math.hypot(...part.from.map((from, axis) => (part.to[axis] ?? from) - from));
     if (part.kind === "rod") {
-      const volume = (Math.PI / 4) * effective ** 2 * length;
+      const { volume, density } = rodSolid(parameters.rods.thread, length);
       return solid(
         "rods",
         volume,
-        STEEL,
+        density,
         at,
         "stainless steel 7900 kg/m3, from memory; ISO 724 pitch diameter",
       );
     }
     const bore = part.bore ?? part.diameter;
     const volume = (Math.PI / 4) * (part.diameter ** 2 - bore ** 2) * length;
-    const { density, densityMin, densityMax, source } = sheetMaterial(pipeMaterial(part.place, ducts));
+    const { density, densityMin, densityMax, source } = sheetMaterial(
+      pipeMaterial(standardOf(part.place, ducts)),
+    );
     return {
       group: "pipes",
       mass: grams(volume, density),
@@ -47,9 +46,8 @@ function axisBodies({ axes, parameters }: Frame, { ducts }: Machine): readonly B
   });
 }
 
-function pipeMaterial(place: string, ducts: readonly FittedDuct[]): string {
-  const standard = ducts.find(({ duct }) => duct.id === place)?.duct.pipe.standard;
-  return standard === "EN 1451-1" ? "PP-H" : "PVC-U";
+function standardOf(place: string, ducts: readonly FittedDuct[]): string | undefined {
+  return ducts.find(({ duct }) => duct.id === place)?.duct.pipe.standard;
 }
 
 /** Motor and propeller in front of each carrier's front plate; they displace the motor's body. */
