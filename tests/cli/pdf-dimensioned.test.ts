@@ -1,10 +1,15 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { circle, clockwise, obround, type Plate, rectangle } from "@keelcut/geometry";
+import { circle, clockwise, flatten, obround, type Plate, rectangle } from "@keelcut/geometry";
 import { afterAll, describe, expect, it } from "vitest";
 import { drawingPage } from "../../packages/cli/src/output/pdf/dimensioned/drawing-scale.js";
 import { openingTable, radiiText } from "../../packages/cli/src/output/pdf/dimensioned/opening-table.js";
+import {
+  type Stroke,
+  TAG_HEIGHT,
+  tagPlaces,
+} from "../../packages/cli/src/output/pdf/dimensioned/tag-places.js";
 import { writeDimensioned } from "../../packages/cli/src/output/pdf/index.js";
 import { outside, present } from "./dxf-outside.js";
 import { deck, plate } from "./dxf-samples.js";
@@ -50,6 +55,54 @@ describe("the table of openings", () => {
     expect(radiiText(deck.region.outer).split(", ").sort()).toEqual(["R12 x 3", "R40", "R6 x 2"]);
     expect(radiiText(circle({ x: 0, y: 0 }, 30))).toBe("circle, dia 60");
     expect(radiiText(bar.region.outer)).toBe("");
+  });
+});
+
+describe("tags beside openings", () => {
+  const half = { x: 2, y: 2 };
+  const length = 2.4;
+  const tags = [
+    { middle: { x: 0, y: 0 }, half, length },
+    { middle: { x: 0, y: 6.5 }, half, length },
+  ];
+  const signs = (drawn: readonly Stroke[]): number[][] =>
+    tagPlaces(tags, drawn).map(({ x, y }, index) => {
+      const { middle } = tags[index] ?? { middle: { x: 0, y: 0 } };
+      return [Math.sign(x + length / 2 - middle.x), Math.sign(y + TAG_HEIGHT / 2 - middle.y)];
+    });
+  const above: Stroke = [
+    { x: -9, y: 9.5 },
+    { x: 9, y: 9.5 },
+  ];
+
+  it("lie to the upper right where nothing is", () => {
+    expect(signs([])).toEqual([
+      [1, 1],
+      [1, 1],
+    ]);
+  });
+
+  it("keep clear of lines, crosses and each other", () => {
+    // A line over the second leaves it the lower corners; the right one is taken by the first's tag.
+    expect(signs([above])).toEqual([
+      [1, 1],
+      [-1, -1],
+    ]);
+  });
+
+  it("step outwards where all around is drawn on, and are never left out", () => {
+    const rows = Array.from(
+      { length: 40 },
+      (_, row): Stroke => [
+        { x: -50, y: row / 2 - 5 },
+        { x: 50, y: row / 2 - 5 },
+      ],
+    );
+    expect(tagPlaces(tags, rows)).toHaveLength(2);
+    const around = flatten(circle({ x: 0, y: 0 }, 4), 0.01, "on");
+    const ring = around.map((point, index): Stroke => [around.at(index - 1) ?? point, point]);
+    const [place] = tagPlaces(tags.slice(0, 1), ring);
+    expect(Math.hypot(place?.x ?? 0, place?.y ?? 0)).toBeGreaterThan(4);
   });
 });
 

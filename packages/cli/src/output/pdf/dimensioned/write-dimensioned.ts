@@ -1,9 +1,10 @@
-import { bounds, type Path, type Plate, type Point } from "@keelcut/geometry";
+import { bounds, type Contour, flatten, type Path, type Plate, type Point } from "@keelcut/geometry";
 import { newPdf } from "../pdf-document.js";
 import { dimensionLines } from "./dimension-lines.js";
 import { DIMENSIONS, type DrawingPage, drawingPage } from "./drawing-scale.js";
 import { length, type OpeningRow, openingTable, radiiText } from "./opening-table.js";
 import { type PagePen, pagePen } from "./page-pen.js";
+import { CROSS, type Stroke, TAG_HEIGHT, tagPlaces } from "./tag-places.js";
 
 /** What a dimensioned drawing says beside the plate's shape. */
 export interface PlateFacts {
@@ -85,14 +86,26 @@ function drawShape(
     0.35,
     onPage,
   );
-  for (const { tag, middle, half } of rows) {
-    const at = { x: corner.x + middle.x * scale, y: corner.y + middle.y * scale };
-    pen.lines(crossAt(at), 0.1);
-    // Beside a small opening, in the middle of a large one.
-    const beside = Math.max(half.x, half.y) * scale > 5 ? 0 : scale;
-    pen.text(tag, { x: at.x + half.x * beside + 0.7, y: at.y + half.y * beside + 0.7 }, 1.6);
-  }
+  const tags = rows.map(({ tag, middle, half }) => ({
+    middle: { x: corner.x + middle.x * scale, y: corner.y + middle.y * scale },
+    half: { x: half.x * scale, y: half.y * scale },
+    length: pen.length(tag, TAG_HEIGHT),
+  }));
+  const places = tagPlaces(
+    tags,
+    contours.flatMap((contour) => strokesOf(contour, scale, onPage)),
+  );
+  for (const { middle } of tags) pen.lines(crossAt(middle), 0.1);
+  places.forEach((at, index) => {
+    pen.text(rows[index]?.tag ?? "", at, TAG_HEIGHT);
+  });
   dimensionLines(pen, corner, size, length(size.x / scale), length(size.y / scale));
+}
+
+/** A contour as straight strokes on the page, to a twentieth of a millimetre there. */
+function strokesOf(contour: Contour, scale: number, onPage: (point: Point) => Point): Stroke[] {
+  const points = flatten(contour, 0.05 / scale, "on").map(onPage);
+  return points.map((point, index): Stroke => [points.at(index - 1) ?? point, point]);
 }
 
 function crossAt({ x, y }: Point): Path[] {
@@ -103,7 +116,7 @@ function crossAt({ x, y }: Point): Path[] {
     ],
     closed: false,
   });
-  return [stroke({ x: x - 1.2, y }, { x: x + 1.2, y }), stroke({ x, y: y - 1.2 }, { x, y: y + 1.2 })];
+  return [stroke({ x: x - CROSS, y }, { x: x + CROSS, y }), stroke({ x, y: y - CROSS }, { x, y: y + CROSS })];
 }
 
 /** Left edges of the table's columns: tag, x, y, size, name. */
