@@ -50,6 +50,16 @@ async function changed(path: string, change: (text: string) => string): Promise<
   await writeFile(place, change(await readFile(place, "utf8")));
 }
 
+it("tells the maker and the shop of the bridges", () => {
+  const record = JSON.parse(good.get("job.json") ?? "{}") as {
+    plates: readonly { count: number; bridges?: readonly unknown[] }[];
+  };
+  const held = record.plates.reduce((sum, { count, bridges }) => sum + count * (bridges?.length ?? 0), 0);
+  expect(held).toBeGreaterThan(3);
+  expect(good.get("page.html")).toMatch(new RegExp(`[^0-9]${held}[^0-9]{1,3}bridges`));
+  expect(good.get("cutting-list.html")).toContain("leave them uncut");
+});
+
 describe("prove", () => {
   it("gives the same certificate for a written folder as make gave for it", async () => {
     expect([made.code, made.err]).toEqual([0, ""]);

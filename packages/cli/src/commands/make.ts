@@ -94,7 +94,12 @@ export async function make(
     const templates = await paperFiles(job, paper);
     const cut = [...sheets.files, ...plates.files, ...templates, ...tables];
     const made = { job, findings, estimate, certificate, destination, sheetFiles: sheets.names };
-    const page = jobPage({ ...made, batches, files: cut.map((file) => file.path) });
+    const page = jobPage({
+      ...made,
+      batches,
+      bridges: style.bridges,
+      files: cut.map((file) => file.path),
+    });
     const files = withRecord([...cut, page], made, drawnRecords(sheets, plates), style, wish.search.seed);
     await writeFolder(destination, files);
     progress.end();

@@ -2,6 +2,7 @@ import { type Finding, type Plate, touchingEdges } from "@keelcut/geometry";
 import type { ShopProfile } from "../input/shop-profile.js";
 import { type Bridge, plateBridges } from "../output/bridges/bridge-places.js";
 import type { BridgeOptions } from "../output/index.js";
+import type { HoldingBridges } from "../output/page/index.js";
 
 /** Where the shop's bridges go, for every plate of the job. */
 export interface JobBridges {
@@ -29,4 +30,14 @@ export function jobBridges(plates: readonly Plate[], shop: ShopProfile): JobBrid
   }
   const of = (id: string): readonly Bridge[] => byPlate.get(id) ?? [];
   return { options: { gap: wish.width + kerf, of }, byPlate, findings };
+}
+
+/** How many bridges of what width hold the plates of one kit; undefined when none do. */
+export function holdingBridges(
+  plates: readonly Plate[],
+  { files }: ShopProfile,
+  { byPlate }: JobBridges,
+): HoldingBridges | undefined {
+  const perKit = plates.reduce((sum, { id, count }) => sum + count * (byPlate.get(id)?.length ?? 0), 0);
+  return files.bridges && perKit > 0 ? { width: files.bridges.width, perKit } : undefined;
 }

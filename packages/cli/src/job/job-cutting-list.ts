@@ -7,6 +7,7 @@ export function jobCuttingList(
   { input, frame, groups, quantity }: Job,
   sheetFiles: readonly (readonly string[])[],
 ): OutputFile {
+  const { bridges } = input.shop.files;
   const { compensation, kerf } = input.parameters.cutting;
   return cuttingList({
     name: frame.parameters.name,
@@ -14,10 +15,12 @@ export function jobCuttingList(
     kits: quantity.kits,
     groups,
     sheetFiles,
-    sizeNote:
+    notes: [
       compensation === "shop"
         ? "Plates are drawn at their own size: offset the cutter."
         : `Contours are moved by half the kerf of ${kerf} mm: cut on the line.`,
+      ...(bridges ? [`Gaps in the contours are bridges of ${bridges.width} mm: leave them uncut.`] : []),
+    ],
     plateNames: new Map(frame.plates.map((plate) => [plate.id, plate.name])),
   });
 }

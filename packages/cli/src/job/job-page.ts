@@ -2,6 +2,7 @@ import type { Finding } from "@keelcut/geometry";
 import type { CostEstimate } from "../cost/index.js";
 import type { OutputFile } from "../output/folder.js";
 import { renderPage } from "../output/page/index.js";
+import { holdingBridges, type JobBridges } from "./bridges.js";
 import type { Job } from "./job.js";
 
 export interface PageFacts {
@@ -13,11 +14,15 @@ export interface PageFacts {
   /** For each group, the DXF of each of its sheets. */
   readonly sheetFiles: readonly (readonly string[])[];
   readonly files: readonly string[];
+  /** Where bridges hold the plates, when they are to be cut. */
+  readonly bridges?: JobBridges;
 }
 
 /** The page of a job as a file. */
-export function jobPage({ job, findings, estimate, batches, sheetFiles, files }: PageFacts): OutputFile {
+export function jobPage(facts: PageFacts): OutputFile {
+  const { job, findings, estimate, batches, sheetFiles, files } = facts;
   const { input, frame, groups, quantity } = job;
+  const bridges = facts.bridges && holdingBridges(frame.plates, input.shop, facts.bridges);
   const content = renderPage({
     frame,
     findings,
@@ -39,6 +44,7 @@ export function jobPage({ job, findings, estimate, batches, sheetFiles, files }:
     stock: input.stockFile,
     compensation: input.parameters.cutting.compensation,
     kerf: input.parameters.cutting.kerf,
+    ...(bridges && { bridges }),
   });
   return { path: "page.html", content };
 }

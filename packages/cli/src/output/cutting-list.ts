@@ -11,8 +11,8 @@ export interface CuttingListFacts {
   readonly groups: readonly LaidOut[];
   /** For each group, the DXF of each of its sheets. */
   readonly sheetFiles: readonly (readonly string[])[];
-  /** How contours stand to the cut: what the shop must know before it starts. */
-  readonly sizeNote: string;
+  /** How contours stand to the cut: what the shop must know before it starts. Sentences. */
+  readonly notes: readonly string[];
   /** Names of the plates by id. */
   readonly plateNames: ReadonlyMap<string, string>;
 }
@@ -34,7 +34,7 @@ export function cuttingList(facts: CuttingListFacts): OutputFile {
 </head>
 <body>
 <h1>${title}</h1>
-<p>${kits === 1 ? "1 kit" : `${kits} kits`}. All drawings in mm. ${facts.sizeNote}</p>
+<p>${kits === 1 ? "1 kit" : `${kits} kits`}. All drawings in mm. ${facts.notes.join(" ")}</p>
 <h2>Take from the rack</h2>
 <table><thead><tr><th>Material</th><th>Stock</th><th>Size, mm</th><th class="n">Sheets</th></tr></thead><tbody>
 ${groups.flatMap(stockRows)}</tbody></table>

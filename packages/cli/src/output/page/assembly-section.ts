@@ -1,13 +1,14 @@
-import type { Frame } from "@keelcut/geometry";
-import { assemblySteps, type StepPart } from "./assembly-steps.js";
+import { type AssemblyStep, assemblySteps, type StepPart } from "./assembly-steps.js";
 import { html, type Markup } from "./html.js";
-import { numberText } from "./number-text.js";
+import type { HoldingBridges, PageModel } from "./model.js";
+import { countText, lengthText, numberText } from "./number-text.js";
 import { placeNames } from "./place-names.js";
 import { table } from "./table.js";
 
 /** How to put one kit together: numbered steps with the parts each one takes. */
-export function assemblySection(frame: Frame): Markup {
-  const steps = assemblySteps(frame);
+export function assemblySection({ frame, bridges }: Pick<PageModel, "frame" | "bridges">): Markup {
+  const built = assemblySteps(frame);
+  const steps = bridges === undefined ? built : [freeing(bridges), ...built];
   return html`<section id="assembly" aria-labelledby="assembly-h"><h2 id="assembly-h">Assembly</h2>
 ${
   steps.length === 0
@@ -24,6 +25,14 @@ ${
       })
 }</section>
 `;
+}
+
+function freeing({ width, perKit }: HoldingBridges): AssemblyStep {
+  return {
+    title: "Free the plates",
+    text: `${countText(perKit, "bridge")} of ${lengthText(width)} hold the plates of one kit in their sheets. Clamp the sheet, saw the bridges through and file the stubs flush; hold what comes out of large openings. A knife slips in plastic: use a saw.`,
+    parts: [],
+  };
 }
 
 function partItem({ what, count, places, why }: StepPart): Markup {

@@ -51,4 +51,13 @@ export interface PageModel {
   readonly compensation: "shop" | "file";
   /** Width the cut removes, mm. */
   readonly kerf: number;
+  /** What holds the plates in the sheet until they are taken out; absent when nothing does. */
+  readonly bridges?: HoldingBridges;
+}
+
+/** Bridges of a job. */
+export interface HoldingBridges {
+  /** Material left at the narrowest place of one, mm. */
+  readonly width: number;
+  readonly perKit: number;
 }

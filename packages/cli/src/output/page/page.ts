@@ -41,7 +41,7 @@ export function renderPage(model: PageModel): string {
     plan && { id: "plan", title: "Plan", content: plan },
     { id: "sheets", title: "Sheets", content: sheetsSection(model, sheets, plates) },
     { id: "plates", title: "Plates", content: platesSection(plates, sheets, model.kits) },
-    { id: "assembly", title: "Assembly", content: assemblySection(model.frame) },
+    { id: "assembly", title: "Assembly", content: assemblySection(model) },
     { id: "hardware", title: "Hardware", content: hardwareSection(model.frame, model.kits) },
     estimate && { id: "cost", title: "Cost", content: costSection(estimate, model.batches ?? []) },
     { id: "cautions", title: "Cautions", content: cautionsSection(model.cautions ?? chooseCautions(model)) },
