@@ -43,7 +43,7 @@ function jigsaw(seed: number, sheets: number, steps: number): BatchJob {
   while (pieces.length < 5 + seed) {
     pieces.sort((a, b) => b[0] * b[1] - a[0] * a[1]);
     const [length, width] = pieces.shift() as [number, number];
-    const share = 0.3 + 0.4 * random.unit();
+    const share = 0.3 + 0.4 * random();
     const [along, across] = [Math.round(length * share), Math.round(width * share)];
     if (length >= width) pieces.push([along, width], [length - along, width]);
     else pieces.push([length, across], [length, width - across]);

@@ -13,21 +13,21 @@ import {
   type Vertex,
 } from "@keelcut/geometry";
 import type { NestJob, NestPart, Stock } from "@keelcut/nesting";
-import { type Random, seededRandom } from "../../packages/nesting/src/random.js";
+import { type Random, randomIndex, seededRandom } from "../../packages/nesting/src/random.js";
 import { job } from "./jobs.js";
 
 /** A job of 2 to 6 kinds of plates on 1 to 3 kinds of stock, everything drawn by lot from the seed. */
 export function randomJob(seed: number): NestJob {
   const random = seededRandom(seed);
-  const between = (low: number, high: number): number => low + (high - low) * random.unit();
-  const kinds = 2 + random.below(5);
+  const between = (low: number, high: number): number => low + (high - low) * random();
+  const kinds = 2 + randomIndex(random, 5);
   const parts = Array.from({ length: kinds }, (_, index) => randomPart(random, index));
-  const stock = Array.from({ length: 1 + random.below(3) }, (_, index) => randomStock(random, index));
+  const stock = Array.from({ length: 1 + randomIndex(random, 3) }, (_, index) => randomStock(random, index));
   return job({
     parts,
     stock,
-    clearance: random.unit() < 0.15 ? 0 : between(0.5, 8),
-    edgeMargin: random.unit() < 0.2 ? 0 : between(0, 12),
+    clearance: random() < 0.15 ? 0 : between(0.5, 8),
+    edgeMargin: random() < 0.2 ? 0 : between(0, 12),
     chordError: between(0.02, 0.3),
     seed,
     effort: { steps: 20 },
@@ -35,13 +35,15 @@ export function randomJob(seed: number): NestJob {
 }
 
 function randomPart(random: Random, index: number): NestPart {
-  const any = random.unit() < 0.5;
+  const any = random() < 0.5;
   return {
     id: `p${index}`,
     region: randomRegion(random),
-    demand: random.below(5),
-    rotations: any ? "any" : ([[0], [0, 180], [0, 90, 180, 270], [0, 45, -30]][random.below(4)] as number[]),
-    mirrorable: random.unit() < 0.3,
+    demand: randomIndex(random, 5),
+    rotations: any
+      ? "any"
+      : ([[0], [0, 180], [0, 90, 180, 270], [0, 45, -30]][randomIndex(random, 4)] as number[]),
+    mirrorable: random() < 0.3,
   };
 }
 
@@ -49,7 +51,7 @@ function randomPart(random: Random, index: number): NestPart {
 function randomRegion(random: Random): Region {
   const outer = randomOutline(random);
   const region = { outer, openings: [] as Contour[] };
-  if (random.unit() < 0.4) {
+  if (random() < 0.4) {
     for (const share of [0.75, 0.5, 0.25]) {
       const center = middle(outer);
       const opening = reversed(outer.map((v) => shrunk(v, center, share)));
@@ -75,10 +77,10 @@ function shrunk(vertex: Vertex, center: Point, share: number): Vertex {
 }
 
 function randomOutline(random: Random): Contour {
-  const between = (low: number, high: number): number => low + (high - low) * random.unit();
+  const between = (low: number, high: number): number => low + (high - low) * random();
   const [x, y] = [between(-50, 50), between(-50, 50)];
   const size = between(15, 140);
-  switch (random.below(6)) {
+  switch (randomIndex(random, 6)) {
     case 0:
       return rectangle(x, y, size, between(10, 100));
     case 1:
@@ -103,23 +105,23 @@ function randomOutline(random: Random): Contour {
 
 /** A star-shaped polygon of 3 to 9 corners; edges become arcs where that leaves it simple. */
 function star(random: Random, x: number, y: number, radius: number): Contour {
-  const corners = 3 + random.below(7);
+  const corners = 3 + randomIndex(random, 7);
   const straight = polygon(
     Array.from({ length: corners }, (_, index) => {
-      const angle = (2 * Math.PI * (index + 0.7 * random.unit())) / corners;
-      const reach = radius * (0.35 + 0.65 * random.unit());
+      const angle = (2 * Math.PI * (index + 0.7 * random())) / corners;
+      const reach = radius * (0.35 + 0.65 * random());
       return { x: x + reach * Math.cos(angle), y: y + reach * Math.sin(angle) };
     }),
   );
   const bent = straight.map((vertex) => ({
     ...vertex,
-    bulge: random.unit() < 0.5 ? 0 : random.unit() * 0.8 - 0.4,
+    bulge: random() < 0.5 ? 0 : random() * 0.8 - 0.4,
   }));
   return contourFaults(bent).length === 0 ? bent : straight;
 }
 
 function randomStock(random: Random, index: number): Stock {
-  const between = (low: number, high: number): number => low + (high - low) * random.unit();
+  const between = (low: number, high: number): number => low + (high - low) * random();
   const [width, height] = [between(120, 500), between(120, 400)];
   const outlines: Contour[] = [
     rectangle(0, 0, width, height),
@@ -140,13 +142,13 @@ function randomStock(random: Random, index: number): Stock {
     ]),
   ];
   const keepOuts: Contour[] = [];
-  if (random.unit() < 0.3) keepOuts.push(circle({ x: width / 3, y: height / 3 }, between(2, 20)));
-  if (random.unit() < 0.2) keepOuts.push(rectangle(0, 0, between(5, 40), between(5, 40)));
+  if (random() < 0.3) keepOuts.push(circle({ x: width / 3, y: height / 3 }, between(2, 20)));
+  if (random() < 0.2) keepOuts.push(rectangle(0, 0, between(5, 40), between(5, 40)));
   return {
     id: `s${index}`,
-    outline: outlines[random.below(outlines.length)] as Contour,
+    outline: outlines[randomIndex(random, outlines.length)] as Contour,
     keepOuts,
-    available: random.unit() < 0.4 ? "unlimited" : random.below(4),
-    cost: random.unit() < 0.3 ? 0 : between(1, 50),
+    available: random() < 0.4 ? "unlimited" : randomIndex(random, 4),
+    cost: random() < 0.3 ? 0 : between(1, 50),
   };
 }

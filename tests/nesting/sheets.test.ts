@@ -5,7 +5,7 @@ import GeoJSONReader from "jsts/org/locationtech/jts/io/GeoJSONReader.js";
 import OverlayOp from "jsts/org/locationtech/jts/operation/overlay/OverlayOp.js";
 import { describe, expect, it } from "vitest";
 import { type Polygon, polygonArea, type Ring } from "../../packages/nesting/src/nofit/polygon.js";
-import { type Random, seededRandom } from "../../packages/nesting/src/random.js";
+import { type Random, randomIndex, seededRandom } from "../../packages/nesting/src/random.js";
 import { packingShape } from "../../packages/nesting/src/shape.js";
 import { forbid } from "../../packages/nesting/src/sheets/column.js";
 import { newGaps, resetGaps, takeOut } from "../../packages/nesting/src/sheets/gaps.js";
@@ -38,7 +38,7 @@ describe("simplifyOutward", () => {
     let after = 0;
     for (const region of regions.slice(0, 14)) {
       const fine = flatten(region.outer, 0.02, "outside");
-      const wobbly = fine.flatMap((point) => [point.x + 0.1 * random.unit(), point.y + 0.1 * random.unit()]);
+      const wobbly = fine.flatMap((point) => [point.x + 0.1 * random(), point.y + 0.1 * random()]);
       const ring = Float64Array.from(wobbly);
       const simple = simplifyOutward(ring, 0.3);
       before += ring.length;
@@ -89,8 +89,8 @@ describe("gaps", () => {
       resetGaps(gaps, 0, 100);
       const free = Array.from({ length: 1001 }, () => true);
       for (let cut = 0; cut < 80; cut++) {
-        const low = Math.round(random.unit() * 1000) / 10 - 1;
-        const high = low + Math.round(random.unit() * 30) / 10;
+        const low = Math.round(random() * 1000) / 10 - 1;
+        const high = low + Math.round(random() * 30) / 10;
         takeOut(gaps, low, high);
         free.forEach((_, index) => {
           if (index / 10 > low && index / 10 < high) free[index] = false;
@@ -114,7 +114,7 @@ describe("forbid", () => {
     for (let round = 0; round < 80; round++) {
       const fixed = pick(random);
       const moving = pick(random);
-      const x = (random.unit() - 0.5) * 160;
+      const x = (random() - 0.5) * 160;
       const obstacle = {
         pieces: moved(fixed.plate.body.pieces, 0, 0),
         box: movedExtent(fixed.plate.body.box, 0, 0),
@@ -140,7 +140,7 @@ describe("forbid", () => {
 
   /** Simple polygons only: jsts refuses rings that simplification made touch themselves. */
   function pick(random: Random): { polygon: Polygon; plate: ReturnType<typeof oriented> } {
-    const region = regions[random.below(regions.length)];
+    const region = regions[randomIndex(random, regions.length)];
     if (region === undefined) throw new Error("no regions");
     const shape = packingShape(region, spacing);
     return { polygon: shape.body, plate: oriented(splitShape(shape), { rotation: 0, mirrored: false }) };

@@ -227,17 +227,11 @@ describe("verify against an independent library", () => {
         rotations: "any" as const,
         mirrorable: true,
       }));
-      const clearance = random.unit() * 6;
+      const clearance = random() * 6;
       const thrown = parts
         .slice(0, 3)
         .map(({ id }) =>
-          placed(
-            id,
-            130 + 240 * random.unit(),
-            130 + 240 * random.unit(),
-            360 * random.unit(),
-            random.unit() < 0.5,
-          ),
+          placed(id, 130 + 240 * random(), 130 + 240 * random(), 360 * random(), random() < 0.5),
         );
       const of = job({
         clearance,

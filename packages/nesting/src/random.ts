@@ -1,28 +1,39 @@
-/** A repeatable source of random numbers: the same seed gives the same sequence on every machine. */
-export interface Random {
-  /** At least 0, less than 1. */
-  unit(): number;
-  /** A whole number at least 0 and less than `count`. */
-  below(count: number): number;
-}
+/** Numbers evenly spread over [0, 1). */
+export type Random = () => number;
 
 /**
- * The generator "mulberry32" (a 32-bit counter through a mixing function, public domain), seeded by hashing the seed's
- * low and high halves. Plenty for choosing among layouts; not for secrets.
+ * A seeded source of random numbers: sfc32 (Doty-Humphrey, "Small Fast Counting" generator of the PractRand suite),
+ * 128 bits of state, the same sequence on every machine.
  */
 export function seededRandom(seed: number): Random {
-  let state = mixed(seed >>> 0) ^ mixed(Math.floor(seed / 2 ** 32) >>> 0);
-  const unit = (): number => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mix = Math.imul(state ^ (state >>> 15), state | 1);
-    mix ^= mix + Math.imul(mix ^ (mix >>> 7), mix | 61);
-    return ((mix ^ (mix >>> 14)) >>> 0) / 2 ** 32;
+  let a = seed | 0;
+  let b = (seed / 4294967296) | 0;
+  let c = 0x9e3779b9 | 0;
+  let counter = 1;
+  const next = (): number => {
+    const t = (((a + b) | 0) + counter) | 0;
+    counter = (counter + 1) | 0;
+    a = b ^ (b >>> 9);
+    b = (c + (c << 3)) | 0;
+    c = ((c << 21) | (c >>> 11)) + t;
+    c |= 0;
+    return (t >>> 0) / 4294967296;
   };
-  return { unit, below: (count) => Math.floor(unit() * count) };
+  for (let i = 0; i < 15; i++) next();
+  return next;
 }
 
-function mixed(value: number): number {
-  let mix = Math.imul(value ^ (value >>> 16), 0x85ebca6b);
-  mix = Math.imul(mix ^ (mix >>> 13), 0xc2b2ae35);
-  return mix ^ (mix >>> 16);
+/** A whole number from 0 to count - 1. */
+export function randomIndex(random: Random, count: number): number {
+  return (random() * count) | 0;
+}
+
+/** Puts the first `count` entries into random order (Fisher and Yates). */
+export function shuffle(list: Int32Array, count: number, random: Random): void {
+  for (let i = count - 1; i > 0; i--) {
+    const j = randomIndex(random, i + 1);
+    const kept = list[i];
+    list[i] = list[j];
+    list[j] = kept;
+  }
 }

@@ -1,5 +1,5 @@
 import type { Budget } from "../budget.js";
-import { type Random, seededRandom } from "../random.js";
+import { type Random, randomIndex, seededRandom } from "../random.js";
 import { construct, type Plan } from "../sheets/construct.js";
 import { type FilledSheet, fillSheet, type Manner, type Pace } from "../sheets/fill.js";
 import type { PlateKind } from "../sheets/kind.js";
@@ -158,7 +158,7 @@ export class LayoutMaker {
         const worth = worths[kind.index] as number;
         if (worth <= 0) return -1 / kind.grossArea;
         const rate = worth / kind.grossArea ** power;
-        return rate * Math.exp(noise * (this.random.unit() - 0.5));
+        return rate * Math.exp(noise * (this.random() - 0.5));
       });
       const way = attempt === 0 ? (this.ways[0] as Way) : this.way(shape);
       const caps = attempt % 4 === 3 ? this.caps(shape, true) : this.caps(shape, false);
@@ -192,7 +192,7 @@ export class LayoutMaker {
     let most = 0;
     for (let attempt = 0; attempt < tries; attempt++) {
       const noise = attempt === 0 ? 0 : 0.6;
-      const sizes = this.setup.kinds.map((kind) => kind.grossArea * (1 + noise * (this.random.unit() - 0.5)));
+      const sizes = this.setup.kinds.map((kind) => kind.grossArea * (1 + noise * (this.random() - 0.5)));
       const kinds = this.setup.kinds.map(({ index }) => index);
       kinds.sort((a, b) => (sizes[b] as number) - (sizes[a] as number));
       const first = kinds.flatMap((kind) => Array.from({ length: counts[kind] as number }, () => kind));
@@ -234,7 +234,7 @@ export class LayoutMaker {
   }
 
   private way(shape: StockShape): Way {
-    if (this.random.unit() < 0.5) return this.ways[this.random.below(this.ways.length)] as Way;
+    if (this.random() < 0.5) return this.ways[randomIndex(this.random, this.ways.length)] as Way;
     const plan = drawn(this.setup, this.caps(shape, true), [], this.random);
     return plan;
   }
@@ -252,7 +252,7 @@ export class LayoutMaker {
 
   /** Most copies of each kind worth trying: what its area and its share of the mix allow, and when `balanced` a random number of kits' worth. */
   private caps(shape: StockShape, balanced: boolean): number[] {
-    const kits = 1 + this.random.below(12);
+    const kits = 1 + randomIndex(this.random, 12);
     const kitArea = this.grossArea(this.mix);
     return this.setup.kinds.map((kind) => {
       const wanted = this.mix[kind.index] as number;

@@ -1,4 +1,4 @@
-import { randomIndex } from "./random.js";
+import { randomIndex } from "../random.js";
 import { rebuild, type Search } from "./search.js";
 
 /**

@@ -1,10 +1,10 @@
 import { extentOf, type Polygon, polygonArea, reversedRing, type Turn } from "../nofit/polygon.js";
+import { randomIndex } from "../random.js";
 import { construct } from "./construct.js";
 import { compileInstance, type FixedShape, type Instance, turnsWithin } from "./instance.js";
 import { moveItem, usualMove } from "./move.js";
 import { nofitEngine } from "./nofit-engine.js";
 import { totalOverlap } from "./pair-book.js";
-import { randomIndex } from "./random.js";
 import { type Boxes, insert, newSearch, rebuild, remove, resetWeights, type Search } from "./search.js";
 import { restoreSnapshot, type Snapshot, separate, takeSnapshot } from "./separation.js";
 

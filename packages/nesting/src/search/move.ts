@@ -1,8 +1,8 @@
 import { EDGE } from "../nofit/depth-field.js";
+import { randomIndex } from "../random.js";
 import { findContacts, noteOverlaps, overlapAt } from "./overlap.js";
 import { clearOverlaps, closeRow, openRow, weightedOverlap } from "./pair-book.js";
 import { copyPlace, type Place } from "./place.js";
-import { randomIndex } from "./random.js";
 import { fitsBox, highX, highY, insert, lowX, lowY, remove, type Search } from "./search.js";
 
 /**

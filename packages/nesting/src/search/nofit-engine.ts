@@ -1,9 +1,9 @@
+import { randomIndex } from "../random.js";
 import { construct, largestFirst } from "./construct.js";
 import type { Engine } from "./engine.js";
 import { moveItem } from "./move.js";
 import { noteOverlaps } from "./overlap.js";
 import { press } from "./pressing.js";
-import { randomIndex } from "./random.js";
 import { highX, highY, lowX, lowY } from "./search.js";
 
 /** Overlaps are penetration depths in no-fit regions; turns are the shapes of a kind. */

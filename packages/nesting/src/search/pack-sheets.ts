@@ -1,9 +1,9 @@
+import { randomIndex } from "../random.js";
 import { construct, largestFirst } from "./construct.js";
 import { type FailedLayouts, tryAgain } from "./failed-layouts.js";
 import type { Instance } from "./instance.js";
 import { usualMove } from "./move.js";
 import { nofitEngine } from "./nofit-engine.js";
-import { randomIndex } from "./random.js";
 import { type Boxes, newSearch, rebuild, type Search } from "./search.js";
 import { separate } from "./separation.js";
 

@@ -1,9 +1,9 @@
+import { type Random, seededRandom } from "../random.js";
 import type { Engine } from "./engine.js";
 import type { Instance } from "./instance.js";
 import { type Contacts, emptyContacts, type Neighbours } from "./overlap.js";
 import { clearBook, closeRow, emptyPairBook, openRow, type PairBook } from "./pair-book.js";
 import { emptyPlace, type Place } from "./place.js";
-import { type Random, randomSource } from "./random.js";
 
 /** The rectangles items may lie in, all in one plane and so far apart that items in different ones never meet. */
 export interface Boxes {
@@ -88,7 +88,7 @@ export function newSearch(engine: Engine, instance: Instance, boxes: Boxes, seed
     engine,
     instance,
     boxes,
-    random: randomSource(seed),
+    random: seededRandom(seed),
     x: new Float64Array(items),
     y: new Float64Array(items),
     shape: Int32Array.from(kindOfItem, (k) => firstShape[k]),

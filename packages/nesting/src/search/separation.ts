@@ -1,6 +1,6 @@
+import { shuffle } from "../random.js";
 import type { MoveEffort } from "./move.js";
 import { reweigh, totalOverlap } from "./pair-book.js";
-import { shuffle } from "./random.js";
 import { rebuild, type Search } from "./search.js";
 
 /**

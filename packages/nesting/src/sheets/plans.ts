@@ -1,5 +1,5 @@
 import type { Turn } from "../nofit/polygon.js";
-import type { Random } from "../random.js";
+import { type Random, randomIndex } from "../random.js";
 import type { Plan } from "./construct.js";
 import type { PlateKind } from "./kind.js";
 import type { Taste } from "./place.js";
@@ -48,15 +48,15 @@ export function drawn(
   lean: readonly number[],
   random: Random,
 ): Plan {
-  const measure = MEASURES[random.below(MEASURES.length)];
-  const noise = NOISES[random.below(NOISES.length)];
-  const apart = random.unit() < 0.5;
+  const measure = MEASURES[randomIndex(random, MEASURES.length)];
+  const noise = NOISES[randomIndex(random, NOISES.length)];
+  const apart = random() < 0.5;
   const copies: { kind: number; size: number }[] = [];
   for (const kind of setup.kinds) {
     const size = measure(kind);
-    let factor = 1 + noise * (random.unit() - 0.5);
+    let factor = 1 + noise * (random() - 0.5);
     for (let copy = 0; copy < (counts[kind.index] ?? 0); copy++) {
-      if (apart) factor = 1 + noise * (random.unit() - 0.5);
+      if (apart) factor = 1 + noise * (random() - 0.5);
       copies.push({ kind: kind.index, size: size * factor });
     }
   }
@@ -67,8 +67,8 @@ export function drawn(
       turns: setup.kinds.map((kind) => someTurns(kind, random)),
     },
     order: copies.map(({ kind }) => kind),
-    across: random.unit() < 0.4,
-    lean: random.unit() < 0.7 ? lean.map(() => 1) : lean.map(() => 0.7 + 0.6 * random.unit()),
+    across: random() < 0.4,
+    lean: random() < 0.7 ? lean.map(() => 1) : lean.map(() => 0.7 + 0.6 * random()),
   };
 }
 
@@ -84,15 +84,15 @@ const NOISES: readonly number[] = [0.2, 0.6, 1.2];
 /** The plan changed in one respect, now and then in two. */
 export function varied(setup: Setup, plan: Plan, random: Random): Plan {
   const changed = change(setup, plan, random);
-  return random.unit() < 0.3 ? change(setup, changed, random) : changed;
+  return random() < 0.3 ? change(setup, changed, random) : changed;
 }
 
 function change(setup: Setup, plan: Plan, random: Random): Plan {
-  const choice = random.unit();
+  const choice = random();
   if (choice < 0.45) return { ...plan, order: swapped(plan.order, random) };
   if (choice < 0.65) return { ...plan, order: shifted(plan.order, random) };
   if (choice < 0.8) {
-    const tastes = random.unit() < 0.3 ? someTastes(setup, random) : retasted(plan.manner.tastes, random);
+    const tastes = random() < 0.3 ? someTastes(setup, random) : retasted(plan.manner.tastes, random);
     return { ...plan, manner: { ...plan.manner, tastes } };
   }
   if (choice < 0.9) {
@@ -100,28 +100,28 @@ function change(setup: Setup, plan: Plan, random: Random): Plan {
     return { ...plan, manner: { ...plan.manner, turns } };
   }
   if (choice < 0.95 || setup.stock.length < 2) return { ...plan, across: !plan.across };
-  return { ...plan, lean: plan.lean.map(() => 0.7 + 0.6 * random.unit()) };
+  return { ...plan, lean: plan.lean.map(() => 0.7 + 0.6 * random()) };
 }
 
 function someTastes(setup: Setup, random: Random): Taste[] {
-  const taste = TASTES[random.below(TASTES.length)];
-  if (random.unit() < 0.5) return setup.kinds.map(() => taste);
-  return setup.kinds.map(() => TASTES[random.below(TASTES.length)]);
+  const taste = TASTES[randomIndex(random, TASTES.length)];
+  if (random() < 0.5) return setup.kinds.map(() => taste);
+  return setup.kinds.map(() => TASTES[randomIndex(random, TASTES.length)]);
 }
 
 function retasted(tastes: readonly Taste[], random: Random): Taste[] {
-  const changed = random.below(tastes.length);
-  const taste = TASTES[random.below(TASTES.length)];
+  const changed = randomIndex(random, tastes.length);
+  const taste = TASTES[randomIndex(random, TASTES.length)];
   return tastes.map((old, kind) => (kind === changed ? taste : old));
 }
 
 /** The usual attitudes, or these and a few of the others. */
 function someTurns(kind: PlateKind, random: Random): readonly Turn[] {
-  if (kind.all.length === kind.usual.length || random.unit() < 0.3) return kind.usual;
+  if (kind.all.length === kind.usual.length || random() < 0.3) return kind.usual;
   const others = kind.all.filter((turn) => !kind.usual.includes(turn));
   const chosen = [...kind.usual];
   for (let k = 0; k < MORE_TURNS && others.length > 0; k++) {
-    chosen.push(...others.splice(random.below(others.length), 1));
+    chosen.push(...others.splice(randomIndex(random, others.length), 1));
   }
   return chosen;
 }
@@ -131,8 +131,8 @@ function swapped(order: readonly number[], random: Random): readonly number[] {
   if (order.length < 2) return order;
   const result = [...order];
   for (let attempt = 0; attempt < 20; attempt++) {
-    const a = random.below(result.length);
-    const b = random.below(result.length);
+    const a = randomIndex(random, result.length);
+    const b = randomIndex(random, result.length);
     const [kindA, kindB] = [result[a], result[b]];
     if (kindA === kindB) continue;
     result[a] = kindB;
@@ -146,8 +146,8 @@ function swapped(order: readonly number[], random: Random): readonly number[] {
 function shifted(order: readonly number[], random: Random): readonly number[] {
   if (order.length < 2) return order;
   const result = [...order];
-  const [taken] = result.splice(random.below(result.length), 1);
-  result.splice(random.below(result.length + 1), 0, taken as number);
+  const [taken] = result.splice(randomIndex(random, result.length), 1);
+  result.splice(randomIndex(random, result.length + 1), 0, taken as number);
   return result;
 }
 

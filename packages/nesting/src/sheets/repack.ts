@@ -1,4 +1,4 @@
-import type { Random } from "../random.js";
+import { type Random, randomIndex } from "../random.js";
 import { type Layout, type LayoutSheet, type Task, wholeTask } from "./construct.js";
 import type { Setup, StockKind } from "./prepare.js";
 import { fullness } from "./rank.js";
@@ -17,9 +17,9 @@ export function opened(setup: Setup, layout: Layout, random: Random): Repack {
   const single = layout.sheets.flatMap((sheet) => (sheet.stock.price > 0 ? [sheet] : []));
   const emptiest = single.reduce((a, b) => (fullness(b) < fullness(a) ? b : a), single[0]);
   const chosen = new Map<LayoutSheet, number>([[emptiest, 1]]);
-  const more = 1 + random.below(2);
+  const more = 1 + randomIndex(random, 2);
   for (let k = 0; k < more; k++) {
-    const sheet = layout.sheets[random.below(layout.sheets.length)];
+    const sheet = layout.sheets[randomIndex(random, layout.sheets.length)];
     chosen.set(sheet, Math.min(sheet.times, (chosen.get(sheet) ?? 0) + 1));
   }
   const left = [...layout.left];

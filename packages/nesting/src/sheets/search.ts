@@ -41,7 +41,7 @@ export async function searchSheets(
     const { kept, task } = some ? opened(setup, best.layout, random) : whole;
     const plan =
       planned ??
-      (some || random.unit() < DRAWN_SHARE
+      (some || random() < DRAWN_SHARE
         ? drawn(setup, task.left, best.plan.lean, random)
         : varied(setup, best.plan, random));
     const rest = await construct(setup, task, plan, budget, pace);
