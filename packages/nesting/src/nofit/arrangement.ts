@@ -24,7 +24,10 @@ export function arranged(segments: Segments): Segments {
   return pieces;
 }
 
-/** Rounding settles in two or three rounds; the limit only guards against an unforeseen cycle. */
+/**
+ * Rounding settles in two or three rounds; the limit guards against an unforeseen cycle. Pieces that crossed even then
+ * would do so by a step or so of the grid, and layouts are checked on true contours whatever the regions say.
+ */
 const MOST_ROUNDS = 24;
 
 /** The points at which segments are to be cut, three numbers each: segment, x, y. */
