@@ -125,6 +125,16 @@ describe("compare", () => {
     expect(await contents(folder)).toEqual(before);
   }, 60_000);
 
+  it("tells prices that lack something from those that are whole, in the table too", async () => {
+    const vary = ["--vary", "ducts.*.pipe.size=75,90"];
+    const { data } = await compared(...vary);
+    const unpriced = data.variants.map(({ figures }) => figures?.cost?.unpriced ?? 0);
+    expect(unpriced[1]).toBeGreaterThan(unpriced[0] ?? Number.NaN);
+    const { out } = await command(["compare", "frame.yaml", ...vary], folder);
+    const row = out.split("\n").find((line) => /^ *90 /.test(line));
+    expect(row).toMatch(new RegExp(`\\+ ${unpriced[1]} unpriced$`));
+  }, 60_000);
+
   it("says of one frame what plates says of it", async () => {
     const { data } = await compared("--vary", "deck.length=320");
     const plates = JSON.parse(

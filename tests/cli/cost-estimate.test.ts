@@ -378,6 +378,14 @@ describe("a whole estimate", () => {
     ]);
   });
 
+  it("buys no spare motors, propellers, parts and ballast", async () => {
+    const bought = ["motor", "propeller", "part", "ballast"] as const;
+    const hardware = bought.map((kind) => ({ item: `${kind} x`, kind, count: 3, uses: [] }));
+    const spares = { plates: 0, hardware: 50, lengths: 0 };
+    const found = await estimateOf(10, { frame: frameOf({ hardware }), spares });
+    expect(found.hardware.map((use) => [use.total, use.spares])).toEqual(bought.map(() => [30, 0]));
+  });
+
   it("is the same every time, and tells stated from defaulted values", async () => {
     expect(await estimateOf(5)).toEqual(await estimateOf(5));
     const found = await estimateOf(5);

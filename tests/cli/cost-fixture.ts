@@ -23,7 +23,7 @@ export const RING: Region = {
 
 export function frameOf(parts: Partial<Frame> = {}): Frame {
   return {
-    parameters: { name: "Fixture" } as Frame["parameters"],
+    parameters: { name: "Fixture", sheets: {} } as unknown as Frame["parameters"],
     plates: [plate("panel", PANEL, "PE-HD", 10, 2), plate("ring", RING, "PVC-U", 5, 4)],
     hardware: [
       {

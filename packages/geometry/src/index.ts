@@ -7,6 +7,7 @@ export { deriveFrame } from "./frame/derive.js";
 export type * from "./frame/frame.js";
 export type * from "./frame/parameters.js";
 export { hardwareKinds } from "./hardware/item.js";
+export { measuredThickness } from "./plates/measured-thickness.js";
 export * from "./plates/plate.js";
 export { rememberedBy } from "./remember.js";
 export * from "./standards/index.js";

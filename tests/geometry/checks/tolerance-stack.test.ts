@@ -326,3 +326,30 @@ describe("all joints of a frame", () => {
     );
   });
 });
+
+describe("slots of ties at a standing pipe", () => {
+  it.each(["75", "110"])("are deep enough for pipe %s wherever it stands, however thin the cut", (size) => {
+    for (const kerf of [0.1, 1, 3.175]) {
+      const cutting = { ...tealParameters().cutting, kerf };
+      const room = found(tieAroundPipe(machineOf({ cutting }, size)), "fit.tie-beside-pipe");
+      expect(room.severity).toBe("note");
+      expect(room.measured).toBeGreaterThan(0);
+    }
+  });
+});
+
+describe("the motor's screws", () => {
+  const engagement = (measured: number): Finding | undefined => {
+    const { sheets } = tealParameters();
+    const thick = { ...sheets, carrier: { ...sheets.carrier, measured } };
+    const { findings } = deriveFrame(tealParameters("75", { sheets: thick }));
+    return findings.find(({ id }) => id === "fit.motor-screw-engagement");
+  };
+
+  it("reach as far as the measured sheet leaves of them", () => {
+    // M3x8 through 5.4 mm: 2.6 mm of thread, where 3 mm would use it fully.
+    expect(engagement(4.9)).toBeUndefined();
+    expect(engagement(5.4)).toMatchObject({ severity: "warning", measured: expect.closeTo(2.6, 9) });
+    expect(engagement(5.4)?.message).not.toContain("give sheets.carrier.measured");
+  });
+});

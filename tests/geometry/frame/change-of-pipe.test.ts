@@ -101,6 +101,24 @@ describe("hardware of one kit", () => {
     );
   });
 
+  it("weighs a plate by the thickness measured on its sheet", () => {
+    const { sheets } = tealParameters();
+    const thin = { ...sheets, structure: { ...sheets.structure, measured: 8 } };
+    const mass = (frame: Frame): number => dimension(frame, "deck.mass") / dimension(frame, "deck.area");
+    expect(mass(deriveFrame(tealParameters("75", { sheets: thin }))) / mass(small)).toBeCloseTo(0.8, 9);
+  });
+
+  it("names layers of foam that are cut alike together", () => {
+    const alike = { from: { x: -40, y: -60 }, to: { x: 20, y: 60 }, bottom: 40, rods: [{ x: 0, y: 0 }] };
+    const floats = [{ ...alike, id: "main", layers: 2 }];
+    const foam = { material: "XPS", thickness: 40, grain: false };
+    const frame = deriveFrame(
+      tealParameters("75", { floats, sheets: { ...tealParameters().sheets, float: foam } }),
+    );
+    const layers = frame.plates.filter(({ template }) => template === "float-main");
+    expect(layers.map(({ name }) => name)).toEqual(["Float main, layer 1 and 2"]);
+  });
+
   it("says for each item what it is for, and the uses add up", () => {
     for (const item of [...small.hardware, ...small.lengths]) {
       expect(item.uses.reduce((sum, use) => sum + use.count, 0)).toBe(item.count);

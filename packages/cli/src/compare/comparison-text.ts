@@ -70,9 +70,7 @@ function figureCells(figures: Figures | undefined, titles: readonly string[], pr
     String(figures.plates),
     numberText(figures.mass / 1000, 2),
     ...titles.map((title) => sheetsText(figures, title)),
-    ...(priced
-      ? [figures.cost === undefined ? "-" : moneyText(figures.cost.perKit, figures.cost.exponent)]
-      : []),
+    ...(priced ? [figures.cost === undefined ? "-" : costText(figures.cost)] : []),
   ];
 }
 

@@ -75,7 +75,7 @@ export interface MaterialUse {
   readonly sheets: readonly SheetUse[];
   /** Sheets cut in all. */
   readonly sheetCount: number;
-  /** No fewer of the largest sheet used could do: net plate area over its whole area, rounded up. */
+  /** No fewer could do: as the plan shows, or net plate area over the whole area of the largest sheet, rounded up. */
   readonly leastSheets: number;
   /** Net plate area over the whole area of the sheets cut (openings count as waste), 0..1. */
   readonly yield: number;

@@ -43,8 +43,20 @@ function mergedItems(items: readonly HardwareItem[]): HardwareItem[] {
   return [...merged.values()];
 }
 
+/** What gets lost or breaks; nobody buys spare motors for a dropped screw. */
+const SMALL: ReadonlySet<HardwareItem["kind"]> = new Set([
+  "screw",
+  "nut",
+  "washer",
+  "spacer",
+  "tie",
+  "other",
+]);
+
 function itemCost(item: HardwareItem, kits: number, sparePercent: number, prices: Prices): HardwareCost {
-  const total = withSpares(item.count * kits, sparePercent, prices.stockList.selling.spares.least.hardware);
+  const wanted = item.count * kits;
+  const { least } = prices.stockList.selling.spares;
+  const total = SMALL.has(item.kind) ? withSpares(wanted, sparePercent, least.hardware) : wanted;
   const entries = prices.stockList.hardware.filter((entry) => entry.item === item.item);
   const atHand = Math.min(
     total,
@@ -56,7 +68,7 @@ function itemCost(item: HardwareItem, kits: number, sparePercent: number, prices
     item: item.item,
     kind: item.kind,
     perKit: item.count,
-    spares: total - item.count * kits,
+    spares: total - wanted,
     total,
     atHand,
     bought: 0,

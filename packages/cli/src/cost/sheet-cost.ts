@@ -22,6 +22,8 @@ export interface NestedMaterial {
   readonly result: NestResult;
   readonly stock: readonly Stock[];
   readonly parts: readonly NestPart[];
+  /** No plan takes fewer sheets, as far as planning many kits has shown. */
+  readonly leastSheets?: number;
 }
 
 export interface SheetCost {
@@ -202,14 +204,13 @@ function restCredit(
 function areas(nest: NestedMaterial): Omit<MaterialUse, "sheets"> {
   const areaOf = new Map(nest.parts.map((part) => [part.id, regionArea(part.region)]));
   const sheetArea = new Map(nest.stock.map((stock) => [stock.id, Math.abs(signedArea(stock.outline))]));
+  const largest = Math.max(0, ...sheetArea.values());
   let plates = 0;
   let cut = 0;
-  let largest = 0;
   let sheetCount = 0;
   for (const sheet of nest.result.sheets) {
     const area = sheetArea.get(sheet.stock) ?? 0;
     cut += sheet.times * area;
-    largest = Math.max(largest, area);
     sheetCount += sheet.times;
     plates += sheet.times * sheet.placements.reduce((sum, placed) => sum + (areaOf.get(placed.part) ?? 0), 0);
   }
@@ -217,7 +218,7 @@ function areas(nest: NestedMaterial): Omit<MaterialUse, "sheets"> {
     material: nest.material,
     thickness: nest.thickness,
     sheetCount,
-    leastSheets: largest === 0 ? 0 : Math.ceil(plates / largest - 1e-9),
+    leastSheets: nest.leastSheets ?? (largest === 0 ? 0 : Math.ceil(plates / largest - 1e-9)),
     yield: cut === 0 ? 0 : plates / cut,
   };
 }

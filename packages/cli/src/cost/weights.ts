@@ -2,6 +2,7 @@ import {
   type Frame,
   type HardwareItem,
   type LengthItem,
+  measuredThickness,
   regionArea,
   sheetMaterial,
   UnknownEntry,
@@ -21,7 +22,8 @@ export function kitWeights(frame: Frame, stockList: Pick<StockList, "hardware" |
       const density = densityOf(plate.sheet.material);
       if (density === undefined) note(plate.sheet.material, "no density in the table of sheet materials");
       // kg/m3 is 1e-6 g/mm3.
-      const volume = plate.count * regionArea(plate.region) * plate.sheet.thickness;
+      const thickness = measuredThickness(plate.sheet, frame.parameters);
+      const volume = plate.count * regionArea(plate.region) * thickness;
       return sum + volume * (density ?? 0) * 1e-6;
     }, 0);
   const hardware = frame.hardware.reduce((sum, item) => {

@@ -101,12 +101,20 @@ const selling = z.strictObject({
   spares: z
     .strictObject({
       plates: percent.default(0).describe("Of every plate"),
-      hardware: percent.default(0).describe("Of every screw, nut and the like"),
+      hardware: percent
+        .default(0)
+        .describe(
+          "Of every screw, nut, washer, spacer, tie and other small thing; not of motors, propellers, parts and ballast",
+        ),
       lengths: percent.default(0).describe("Of every piece of rod and pipe"),
       least: z
         .strictObject({
           plates: count.default(0).describe("Of every plate"),
-          hardware: count.default(0).describe("Of every screw, nut and the like"),
+          hardware: count
+            .default(0)
+            .describe(
+              "Of every screw, nut, washer, spacer, tie and other small thing; not of motors, propellers, parts and ballast",
+            ),
           lengths: count.default(0).describe("Of every piece of rod and pipe"),
         })
         .prefault({})

@@ -7,12 +7,13 @@ export function priced(job: Job, wish: Pick<JobWish, "sparesPercent">): Promise<
   const percent = wish.sparesPercent;
   return estimate({
     frame,
-    nests: groups.map(({ material, job: nest, result }) => ({
+    nests: groups.map(({ material, job: nest, result, plan }) => ({
       material: material.material,
       thickness: material.thickness,
       result,
       stock: nest.stock,
       parts: nest.parts,
+      ...(plan && { leastSheets: plan.leastSheets.value }),
     })),
     shop: input.shop,
     stockList: input.stock,

@@ -12,6 +12,9 @@ const PIPE_AIR = 1;
 /** A slot must let the cutter in with a little room (common practice: cutter + 0.3). */
 const CUTTER_ROOM = 0.3;
 
+/** A tie's own tolerance, that of the slot's cut edge and a little room, mm. Own choice. */
+const TIE_ROOM = 0.3;
+
 /** Tie head, tail to pull and bends, mm (common practice). */
 const HEAD_AND_TAIL = 55;
 
@@ -33,22 +36,32 @@ export interface TiePlaces {
   readonly outerSide: number;
 }
 
+/** The pipe that is held, all mm. */
+export interface StandingPipe {
+  /** Largest outside diameter. */
+  readonly outside: number;
+  /** Thickest wall. */
+  readonly wallMax: number;
+  /** How far from its axis it may stand. */
+  readonly aside: number;
+}
+
 /**
- * @param outside largest outside diameter of the pipe, mm
- * @param wallMax thickest wall, mm
+ * A slot is as deep as the tie and the cutter ask for, and deep enough for the tie to pass where the pipe stands aside.
+ *
  * @param plate thickness of the plate, mm
  * @param height of the holes above the plate, mm
  */
 export function tiePlaces(
   ties: TieParameters,
   cutting: CuttingParameters,
-  outside: number,
-  wallMax: number,
+  { outside, wallMax, aside }: StandingPipe,
   plate: number,
   height: number,
 ): TiePlaces {
   const tie = cableTie(ties.width);
-  const slotHeight = Math.max(tie.slotHeight, cutting.kerf + CUTTER_ROOM);
+  const passing = aside + tie.thickness + TIE_ROOM - PIPE_AIR;
+  const slotHeight = Math.max(tie.slotHeight, cutting.kerf + CUTTER_ROOM, passing);
   // Round slot ends narrow the slot where the tie lies, so a router's slot is a little longer than the tie is wide.
   const slotLength = ties.width + slotHeight;
   const slotRadius = outside / 2 + PIPE_AIR + slotHeight / 2;

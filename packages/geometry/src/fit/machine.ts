@@ -3,14 +3,14 @@ import type { Finding } from "../checks/finding.js";
 import type { Contour } from "../contour/contour.js";
 import { reliefRadius } from "../features/corner-relief.js";
 import { spreadTabs, type TabRow } from "../features/tab-joint.js";
-import { type TiePlaces, tiePlaces } from "../features/tie-place.js";
+import type { TiePlaces } from "../features/tie-place.js";
 import type { DuctParameters, FrameParameters } from "../frame/parameters.js";
 import { carrierWindows } from "../plates/carrier.js";
 import { fitCarrier } from "./carrier-fit.js";
 import { resolvePipe } from "./duct-pipe.js";
 import { type Layout, layOut } from "./layout.js";
 import type { FittedDuct } from "./rod-runs.js";
-import { tieHoleHeight } from "./tie-height.js";
+import { standingTies } from "./standing-ties.js";
 
 /** A heave duct on the deck with its ties. */
 export interface StandingDuct {
@@ -112,15 +112,4 @@ function restingHeight(duct: DuctParameters, outside: number, parameters: FrameP
     case "heave":
       return duct.length / 2;
   }
-}
-
-function standingTies(fitted: FittedDuct, parameters: FrameParameters): TiePlaces {
-  return tiePlaces(
-    parameters.ties,
-    parameters.cutting,
-    fitted.pipe.outsideWorst,
-    fitted.pipe.wallMax,
-    parameters.sheets.structure.thickness,
-    tieHoleHeight(fitted, parameters),
-  );
 }

@@ -3,6 +3,7 @@ import { regionArea } from "../contour/measure.js";
 import type { Layout } from "../fit/layout.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import { rodLength } from "../hardware/screw-length.js";
+import { measuredThickness } from "../plates/measured-thickness.js";
 import type { Plate } from "../plates/plate.js";
 import { sheetMaterial } from "../standards/index.js";
 import { overCheeks } from "./axes.js";
@@ -19,7 +20,7 @@ export function frameDimensions(
   return [
     ...ducts.flatMap((fitted) => ductDimensions(fitted)),
     ...structureDimensions(parameters, layout),
-    ...plates.flatMap(plateDimensions),
+    ...plates.flatMap((plate) => plateDimensions(plate, parameters)),
   ];
 }
 
@@ -86,7 +87,7 @@ function structureDimensions(parameters: FrameParameters, layout: Layout): reado
   ];
 }
 
-function plateDimensions(plate: Plate): readonly Dimension[] {
+function plateDimensions(plate: Plate, parameters: FrameParameters): readonly Dimension[] {
   const box = regionBounds(plate.region);
   const net = regionArea(plate.region);
   const dimensions: Dimension[] = [
@@ -96,13 +97,14 @@ function plateDimensions(plate: Plate): readonly Dimension[] {
   ];
   if (plate.made === "printed") return dimensions;
   const { density } = sheetMaterial(plate.sheet.material);
+  const thickness = measuredThickness(plate.sheet, parameters);
   return [
     ...dimensions,
     {
       name: `${plate.id}.mass`,
-      value: (net * plate.sheet.thickness * density) / 1e6,
+      value: (net * thickness * density) / 1e6,
       unit: "g",
-      from: `area x ${text(plate.sheet.thickness)} mm x ${text(density)} kg/m3`,
+      from: `area x ${text(thickness)} mm x ${text(density)} kg/m3`,
     },
   ];
 }

@@ -88,13 +88,13 @@ function motorHardware(
     return parts;
   }
   const d = Number(motor.screw.slice(1));
-  const nominal = choice.length - parameters.sheets.carrier.thickness;
+  const nominal = choice.length - range.nominal;
   if (nominal < FULL_ENGAGEMENT * d - 1e-9) {
     findings.push({
       id: "fit.motor-screw-engagement",
       severity: choice.engaged.min < LEAST_ENGAGEMENT * d ? "error" : "warning",
       place,
-      message: `${motor.screw}x${choice.length} reaches ${nominal.toFixed(2)} mm into the motor (${choice.engaged.min.toFixed(2)} to ${choice.engaged.max.toFixed(2)} over the sheet's tolerance); ${(FULL_ENGAGEMENT * d).toFixed(1)} mm would use the thread fully, below ${(LEAST_ENGAGEMENT * d).toFixed(1)} mm it strips: measure the sheet and give sheets.carrier.measured, or choose another thickness`,
+      message: `${motor.screw}x${choice.length} reaches ${nominal.toFixed(2)} mm into the motor (${choice.engaged.min.toFixed(2)} to ${choice.engaged.max.toFixed(2)} over the sheet's tolerance); ${(FULL_ENGAGEMENT * d).toFixed(1)} mm would use the thread fully, below ${(LEAST_ENGAGEMENT * d).toFixed(1)} mm it strips: ${parameters.sheets.carrier.measured === undefined ? "measure the sheet and give sheets.carrier.measured, or " : ""}choose another thickness`,
       measured: nominal,
       limit: FULL_ENGAGEMENT * d,
       why: "engagement of one diameter uses a metal thread fully",

@@ -6,10 +6,11 @@ import type { Plate, Seat, Vector } from "../plates/plate.js";
  * Turns drafts into plates; drafts that cut as one shape become one plate with all their seats, so that a shop cuts one
  * program. A mirrored draft joins its twin, turned over, when the plate may be turned over.
  *
- * The merged plate is called after its template when it is the only one of it, otherwise after its first draft.
+ * The merged plate's id is its template when it is the only one of it, otherwise its first draft's; its name tells all
+ * its drafts: `Float main, layer 1 and 2`.
  */
 export function mergePlates(drafts: readonly PlateDraft[]): readonly Plate[] {
-  const groups: PlateDraft[] = [];
+  const groups: (PlateDraft & { readonly names: readonly string[] })[] = [];
   for (const draft of drafts) {
     const index = groups.findIndex((group) => sameMaking(group, draft) && sameShape(group, draft));
     const twin =
@@ -18,18 +19,34 @@ export function mergePlates(drafts: readonly PlateDraft[]): readonly Plate[] {
         : groups.findIndex((group) => sameMaking(group, draft) && sameShape(group, mirrored(draft)));
     const found = groups[Math.max(index, twin)];
     if (found === undefined) {
-      groups.push(draft);
+      groups.push({ ...draft, names: [draft.name] });
       continue;
     }
     const seats =
       index >= 0 ? draft.seats : draft.seats.map((seat) => turnedOver(seat, draft.sheet.thickness));
     const loose = (found.loose ?? 0) + (draft.loose ?? 0);
-    groups[Math.max(index, twin)] = { ...found, seats: [...found.seats, ...seats], loose };
+    const names = [...new Set([...found.names, draft.name])];
+    groups[Math.max(index, twin)] = { ...found, names, seats: [...found.seats, ...seats], loose };
   }
   return groups.map((group) => {
     const alone = groups.filter((other) => other.template === group.template).length === 1;
-    return composePlate(alone ? { ...group, id: group.template } : group);
+    const name = nameOfAll(group.names);
+    return composePlate(alone ? { ...group, name, id: group.template } : { ...group, name });
   });
+}
+
+/** The words all names begin with, then what is left of each; `Bracket` for itself and `Bracket, mirrored`. */
+function nameOfAll([first = "", ...more]: readonly string[]): string {
+  const others = more.filter((name) => !name.startsWith(`${first}, `));
+  if (others.length === 0) return first;
+  const words = first.split(" ");
+  let shared = 0;
+  while (shared < words.length - 1 && others.every((name) => name.split(" ")[shared] === words[shared])) {
+    shared++;
+  }
+  const rests = [first, ...others].map((name) => name.split(" ").slice(shared).join(" "));
+  const last = rests.pop() ?? "";
+  return [...words.slice(0, shared), `${rests.join(", ")} and ${last}`].join(" ");
 }
 
 function sameMaking(a: PlateDraft, b: PlateDraft): boolean {

@@ -2,8 +2,8 @@ import { circle, rectangle } from "../contour/build.js";
 import type { Point } from "../contour/contour.js";
 import { fitArcs } from "../contour/fit.js";
 import { mirrorX, translate } from "../contour/transform.js";
-import { tiePlaces } from "../features/tie-place.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
+import { standingTies } from "../fit/standing-ties.js";
 import { tieHoleHeight } from "../fit/tie-height.js";
 import type { DuctAxis, FrameParameters } from "../frame/parameters.js";
 import { clearanceHole } from "../standards/index.js";
@@ -122,14 +122,7 @@ function rodHoles(fitted: FittedDuct, parameters: FrameParameters): WrapHoles {
 
 function tieHoles(fitted: FittedDuct, parameters: FrameParameters): WrapHoles {
   const height = tieHoleHeight(fitted, parameters);
-  const ties = tiePlaces(
-    parameters.ties,
-    parameters.cutting,
-    fitted.pipe.outsideWorst,
-    fitted.pipe.wallMax,
-    parameters.sheets.structure.thickness,
-    height,
-  );
+  const ties = standingTies(fitted, parameters);
   const radius = fitted.pipe.outsideMean / 2;
   return {
     reach: height + ties.holeDiameter / 2,

@@ -61,7 +61,7 @@ const CAUTIONS: readonly CautionRule[] = [
   },
   {
     title: "Lifting and launching",
-    text: "Whole sheets and a flooded vehicle are heavier than they look. Lift sheets with two people, lift the vehicle by its cheeks or rods and never by ducts or cables, and mind wet decks and cold water.",
+    text: "Whole sheets and a flooded vehicle are heavier than they look. Lift sheets with two people, lift the vehicle by its cheeks or their handles, never by rods, which bend, nor by ducts or cables, and mind wet decks and cold water.",
     source: "Common practice",
     applies: () => true,
   },

@@ -1,7 +1,6 @@
 import { regionArea, regionCentroid } from "../../contour/measure.js";
 import type { Frame } from "../../frame/frame.js";
-import type { FrameParameters, StructuralSheet } from "../../frame/parameters.js";
-import type { Plate } from "../../plates/plate.js";
+import { measuredThickness } from "../../plates/measured-thickness.js";
 import { polyethyleneFoamVolume, sheetMaterial } from "../../standards/index.js";
 import { inVehicle } from "../assembly/placed-plate.js";
 import { cross } from "../assembly/vector-3d.js";
@@ -17,7 +16,7 @@ export function plateBodies({ plates, parameters }: Frame, pressure: number): re
     .flatMap((plate) => {
       const { material } = plate.sheet;
       const { density, densityMin, densityMax, source } = sheetMaterial(material);
-      const thickness = thicknessOf(plate, parameters);
+      const thickness = measuredThickness(plate.sheet, parameters);
       const volume = regionArea(plate.region) * thickness;
       const middle = regionCentroid(plate.region);
       return plate.seats.map(
@@ -32,16 +31,6 @@ export function plateBodies({ plates, parameters }: Frame, pressure: number): re
         }),
       );
     });
-}
-
-/** As measured on the sheet at hand, or nominal. */
-function thicknessOf({ sheet }: Plate, { sheets }: FrameParameters): number {
-  const all: readonly (StructuralSheet | undefined)[] = [sheets.structure, sheets.carrier, sheets.float];
-  const same = all.find(
-    (one) =>
-      one?.material === sheet.material && one.thickness === sheet.thickness && one.measured !== undefined,
-  );
-  return same?.measured ?? sheet.thickness;
 }
 
 /**

@@ -137,7 +137,7 @@ function drawTable(pen: PagePen, x: number, top: number, rows: readonly OpeningR
     return;
   }
   line(["", "x", "y", "size", "opening"], top - TEXT, true);
-  pen.line({ x, y: top - ROW + 0.6 }, { x: x + 104, y: top - ROW + 0.6 });
+  pen.line({ x, y: top - ROW + 1 }, { x: x + 104, y: top - ROW + 1 });
   rows.forEach((row, index) => {
     const y = top - TEXT - ROW * (index + 1);
     line([row.tag, length(row.middle.x), length(row.middle.y), row.size, row.name], y, false);

@@ -1,0 +1,14 @@
+import type { FrameParameters, StructuralSheet } from "../frame/parameters.js";
+import type { SheetMaterial } from "./plate.js";
+
+/** Thickness of a plate's sheet, mm: as measured on the sheet at hand, or nominal. */
+export function measuredThickness(
+  { material, thickness }: SheetMaterial,
+  { sheets }: Pick<FrameParameters, "sheets">,
+): number {
+  const all: readonly (StructuralSheet | undefined)[] = [sheets.structure, sheets.carrier, sheets.float];
+  const same = all.find(
+    (one) => one?.material === material && one.thickness === thickness && one.measured !== undefined,
+  );
+  return same?.measured ?? thickness;
+}
