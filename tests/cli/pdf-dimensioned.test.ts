@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { circle, clockwise, flatten, obround, type Plate, rectangle } from "@keelcut/geometry";
 import { afterAll, describe, expect, it } from "vitest";
+import { featureGroups } from "../../packages/cli/src/output/feature-groups.js";
 import { drawingPage } from "../../packages/cli/src/output/pdf/dimensioned/drawing-scale.js";
 import { openingTable, radiiText } from "../../packages/cli/src/output/pdf/dimensioned/opening-table.js";
 import {
@@ -47,6 +48,11 @@ describe("the table of openings", () => {
       ["B1", 45, 60, `slot ${Number(long.toFixed(3))} x 5 at ${slant.toFixed(2)} deg`],
       ["C1", 92, 55.75, "24 x 11.5"],
     ]);
+  });
+  it("calls openings by the letters of the page", () => {
+    const letters = featureGroups(deck).flatMap(({ letter, openings }) => openings.map(() => letter));
+    expect(openingTable(deck).map(({ tag }) => tag.replace(/[0-9]+$/, ""))).toEqual(letters);
+    expect(letters[0]).toBe("A");
   });
   it("lists every opening once, and the radii of the outline", () => {
     const rows = openingTable(deck);

@@ -10,7 +10,7 @@ import {
   type Seat,
 } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
-import { featureGroups } from "../../../packages/cli/src/output/page/feature-groups.js";
+import { featureGroups } from "../../../packages/cli/src/output/feature-groups.js";
 import { labelPoint } from "../../../packages/cli/src/output/page/label-point.js";
 import { contourPathData } from "../../../packages/cli/src/output/page/path-data.js";
 import { projectAxis } from "../../../packages/cli/src/output/page/project-axis.js";

@@ -1,4 +1,5 @@
 import { type Box, bounds, type Contour, type Mark, type Point, regionBounds } from "@keelcut/geometry";
+import { type FeatureGroup, openingKinds } from "../feature-groups.js";
 import {
   type Canvas,
   dimensionAcross,
@@ -8,7 +9,6 @@ import {
   picture,
   scaleBar,
 } from "./canvas.js";
-import { type FeatureGroup, openingKinds } from "./feature-groups.js";
 import { html, type Markup } from "./html.js";
 import { lengthText, numberText } from "./number-text.js";
 import type { NumberedPlate } from "./numbering.js";

@@ -1,5 +1,5 @@
 import { type FeatureKind, regionArea, regionBounds } from "@keelcut/geometry";
-import { featureGroups } from "./feature-groups.js";
+import { featureGroups } from "../feature-groups.js";
 import { html, type Markup } from "./html.js";
 import { countText, lengthText, numberText } from "./number-text.js";
 import { copiesLaid, type NumberedPlate, type NumberedSheet } from "./numbering.js";

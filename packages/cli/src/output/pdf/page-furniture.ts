@@ -21,7 +21,10 @@ export function footPaths(tiling: Tiling, tile: Tile, facts: readonly string[]):
   return [...bar, ...beside, ...say(pageText(tiling, tile), 0), ...say(facts.join(" - "), 1)];
 }
 
-/** Crosses in the middle of each strip two pages share: laid on one another they join the pages. */
+/**
+ * Diamonds in the middle of each strip two pages share: laid on one another they join the pages. Not crosses, which next to
+ * a hole would be taken for its centre.
+ */
 export function joinMarks(tiling: Tiling, tile: Tile): Path[] {
   const { width, height, columns, rows } = tiling;
   const left = tile.x;
@@ -29,13 +32,14 @@ export function joinMarks(tiling: Tiling, tile: Tile): Path[] {
   const marks: Path[] = [];
   const along = [0.2, 0.8];
   const half = OVERLAP / 2;
-  if (tile.column > 0) marks.push(...along.flatMap((t) => cross({ x: left + half, y: bottom + height * t })));
+  if (tile.column > 0)
+    marks.push(...along.flatMap((t) => diamond({ x: left + half, y: bottom + height * t })));
   if (tile.column < columns - 1) {
-    marks.push(...along.flatMap((t) => cross({ x: left + width - half, y: bottom + height * t })));
+    marks.push(...along.flatMap((t) => diamond({ x: left + width - half, y: bottom + height * t })));
   }
-  if (tile.row > 0) marks.push(...along.flatMap((t) => cross({ x: left + width * t, y: bottom + half })));
+  if (tile.row > 0) marks.push(...along.flatMap((t) => diamond({ x: left + width * t, y: bottom + half })));
   if (tile.row < rows - 1) {
-    marks.push(...along.flatMap((t) => cross({ x: left + width * t, y: bottom + height - half })));
+    marks.push(...along.flatMap((t) => diamond({ x: left + width * t, y: bottom + height - half })));
   }
   return marks;
 }
@@ -68,9 +72,15 @@ function barPaths(at: Point): Path[] {
   return paths;
 }
 
-function cross({ x, y }: Point): Path[] {
+function diamond({ x, y }: Point): Path[] {
   const reach = OVERLAP / 2 - 1;
-  return [open({ x: x - reach, y }, { x: x + reach, y }), open({ x, y: y - reach }, { x, y: y + reach })];
+  const corners = [
+    { x: x + reach, y, bulge: 0 },
+    { x, y: y + reach, bulge: 0 },
+    { x: x - reach, y, bulge: 0 },
+    { x, y: y - reach, bulge: 0 },
+  ];
+  return [{ vertices: corners, closed: true }];
 }
 
 function open(from: Point, to: Point): Path {

@@ -1,8 +1,9 @@
 import { asCircle, bounds, type Contour, type Plate, type Point, segments } from "@keelcut/geometry";
+import { featureGroups } from "../../feature-groups.js";
 
 /** One opening as the table of a dimensioned drawing lists it; lengths mm from the outline's lower-left corner. */
 export interface OpeningRow {
-  /** `A1`: a letter for each size, a number for each opening of that size. */
+  /** `A1`: the letter of its feature on the page, a number for each opening of it. */
   readonly tag: string;
   readonly middle: Point;
   /** Half of its width and height. */
@@ -12,26 +13,26 @@ export interface OpeningRow {
   readonly name: string;
 }
 
-/** Every opening of a plate, the most frequent size first, then from the left to the right. */
+/** Every opening of a plate once, under the letters of its features, each letter from the left to the right. */
 export function openingTable(plate: Plate): OpeningRow[] {
   const box = bounds(plate.region.outer);
-  const openings = plate.region.openings.map((contour, index) => ({
-    size: sizeText(contour),
-    middle: middleOf(contour, { x: box.minX, y: box.minY }),
-    half: halfOf(contour),
-    name: plate.features.find((feature) => feature.contour === index)?.name ?? "opening",
-  }));
-  const groups = new Map<string, (typeof openings)[number][]>();
-  for (const opening of openings) {
-    const key = `${opening.size} ${opening.name}`;
-    groups.set(key, [...(groups.get(key) ?? []), opening]);
-  }
-  const ordered = [...groups.values()].sort((a, b) => b.length - a.length);
-  return ordered.flatMap((group, index) =>
-    [...group]
+  const origin = { x: box.minX, y: box.minY };
+  const listed = new Set<number>();
+  return featureGroups(plate).flatMap(({ letter, name, openings }) => {
+    const own = openings.filter((index) => !listed.has(index));
+    for (const index of own) listed.add(index);
+    return own
+      .map((index) => plate.region.openings[index])
+      .filter((contour) => contour !== undefined)
+      .map((contour) => ({
+        middle: middleOf(contour, origin),
+        half: halfOf(contour),
+        size: sizeText(contour),
+        name,
+      }))
       .sort((a, b) => a.middle.x - b.middle.x || a.middle.y - b.middle.y)
-      .map((opening, number) => ({ ...opening, tag: `${letters(index)}${number + 1}` })),
-  );
+      .map((opening, number) => ({ ...opening, tag: `${letter}${number + 1}` }));
+  });
 }
 
 /** Radii of an outline with how often each comes, `R10 x 4, R1.59 x 12`; empty without arcs. */
@@ -109,10 +110,4 @@ function asSlot(contour: Contour): Slot | undefined {
     width: 2 * end.radius,
     degrees: flat === 180 ? 0 : flat,
   };
-}
-
-/** A, B, ... Z, AA, AB, ... */
-function letters(index: number): string {
-  const last = String.fromCharCode(65 + (index % 26));
-  return index < 26 ? last : letters(Math.floor(index / 26) - 1) + last;
 }

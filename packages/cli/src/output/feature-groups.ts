@@ -8,10 +8,11 @@ import {
   placeContour,
   segments,
 } from "@keelcut/geometry";
-import { numberText } from "./number-text.js";
+import { numberText } from "./page/number-text.js";
 
-/** Features of a plate that are there for the same reason and have the same size, under one letter. */
+/** Features of a plate that are there for the same reason and have the same size, under one letter on page and paper. */
 export interface FeatureGroup {
+  /** Empty for the outline. */
   readonly letter: string;
   readonly kind: FeatureKind;
   readonly name: string;
@@ -19,26 +20,40 @@ export interface FeatureGroup {
   /** `Ø6.6` for a circle, else the sides of its tightest box. */
   readonly size: string;
   readonly contours: readonly Contour[];
+  /** Which of the plate's openings these are; none for the outline. */
+  readonly openings: readonly number[];
 }
 
 /** Groups a plate's features in the order they were stated; openings no feature explains come last, so that nothing is hidden. */
 export function featureGroups(plate: Plate): readonly FeatureGroup[] {
   const groups = new Map<string, Omit<FeatureGroup, "letter">>();
-  const add = (kind: FeatureKind, name: string, why: string, contour: Contour): void => {
+  const add = (kind: FeatureKind, name: string, why: string, contour: Contour, index?: number): void => {
     const size = sizeText(contour);
     const key = JSON.stringify([kind, name, why, size]);
-    const group = groups.get(key);
-    groups.set(key, { kind, name, why, size, contours: [...(group?.contours ?? []), contour] });
+    const { contours = [], openings = [] } = groups.get(key) ?? {};
+    groups.set(key, {
+      kind,
+      name,
+      why,
+      size,
+      contours: [...contours, contour],
+      openings: index === undefined ? openings : [...openings, index],
+    });
   };
   const explained = new Set<number>();
   for (const feature of plate.features) {
-    if (feature.contour !== "outline") explained.add(feature.contour);
-    add(feature.kind, feature.name, feature.why, featureContour(plate, feature));
+    const { kind, name, why, contour } = feature;
+    if (contour !== "outline") explained.add(contour);
+    add(kind, name, why, featureContour(plate, feature), contour === "outline" ? undefined : contour);
   }
   plate.region.openings.forEach((opening, i) => {
-    if (!explained.has(i)) add("hole", "opening", "No reason was given for it.", opening);
+    if (!explained.has(i)) add("hole", "opening", "No reason was given for it.", opening, i);
   });
-  return [...groups.values()].map((group, i) => ({ letter: letterOf(i), ...group }));
+  let lettered = 0;
+  return [...groups.values()].map((group) => ({
+    letter: group.kind === "outline" ? "" : letterOf(lettered++),
+    ...group,
+  }));
 }
 
 /** The kind that colours each opening: the first feature that names it. */
