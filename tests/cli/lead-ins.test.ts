@@ -1,8 +1,18 @@
-import { circle, clockwise, locateInRegion, type Region, rectangle } from "@keelcut/geometry";
+import {
+  circle,
+  clockwise,
+  deriveFrame,
+  locateInRegion,
+  placeContour,
+  type Region,
+  rectangle,
+  signedArea,
+} from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
 import { cutLinesOf } from "../../packages/cli/src/output/cut-lines.js";
 import { leadInFindings, withLeadIns } from "../../packages/cli/src/output/lead-ins.js";
 import { prove } from "../../packages/cli/src/prove/index.js";
+import { tealParameters } from "../geometry/frame/teal.js";
 import { edit, move, on, vertices } from "./prove-damage.js";
 import { writeJob } from "./prove-samples.js";
 
@@ -37,6 +47,26 @@ describe("lead-ins", () => {
   it("are left out where there is no room, and a finding counts them", () => {
     expect(led[1]?.leadIn).toBeUndefined();
     expect(leadInFindings(led, "plate")).toMatchObject([{ measured: 1, place: "plate", severity: "note" }]);
+  });
+  it("end in the middle of a side where reliefs leave no room at the corners", () => {
+    const cutting = { ...tealParameters().cutting, method: "waterjet" as const, kerf: 1 };
+    const { plates } = deriveFrame(tealParameters("75", { cutting }));
+    const slots = plates.flatMap(({ region, features }) =>
+      region.openings.filter((_, at) =>
+        features.some(({ contour, kind }) => contour === at && kind === "tab-slot"),
+      ),
+    );
+    expect(slots.length).toBeGreaterThan(2);
+    for (const drawn of slots) {
+      const slot = placeContour(drawn, { ...home, x: 500, y: 500 });
+      const region = { outer: rectangle(0, 0, 1000, 1000), openings: [slot] };
+      const [lead] = withLeadIns(linesOf(region), 4);
+      const [start, end] = lead?.leadIn?.vertices ?? [];
+      if (start === undefined || end === undefined) throw new Error("a slot without a lead-in");
+      expect(locateInRegion(region, start)).toBe("outside");
+      expect({ x: end.x, y: end.y }).toEqual({ x: lead?.line.contour[0]?.x, y: lead?.line.contour[0]?.y });
+      expect(signedArea(lead?.line.contour ?? [])).toBeCloseTo(signedArea(slot), 9);
+    }
   });
   it("are shorter between plates that lie close", () => {
     const near = rectangle(20, 85, 100, 20);

@@ -7,7 +7,7 @@ export function jobCuttingList(
   { input, frame, groups, quantity }: Job,
   sheetFiles: readonly (readonly string[])[],
 ): OutputFile {
-  const { bridges } = input.shop.files;
+  const { bridges, leadIns, marks } = input.shop.files;
   const { compensation, kerf } = input.parameters.cutting;
   return cuttingList({
     name: frame.parameters.name,
@@ -20,6 +20,9 @@ export function jobCuttingList(
         ? "Plates are drawn at their own size: offset the cutter."
         : `Contours are moved by half the kerf of ${kerf} mm: cut on the line.`,
       ...(bridges ? [`Gaps in the contours are bridges of ${bridges.width} mm: leave them uncut.`] : []),
+      ...(leadIns && marks
+        ? ["A short stroke beside a line, not to be cut, shows where its cut may begin."]
+        : []),
     ],
     plateNames: new Map(frame.plates.map((plate) => [plate.id, plate.name])),
   });

@@ -28,8 +28,9 @@ const SHORTEST = 1;
 
 /**
  * For each closed line a short stroke through waste material, square to the line, that ends at one of its corners or
- * joints; the line is turned so that it begins there. Of all corners the first with room is taken, the longest stroke
- * first, so that it never comes near a plate, another cut or the edge of the stock.
+ * joints, or where none of them has room, in the middle of a straight side; the line is turned so that it begins there.
+ * The first place with room is taken, the longest stroke first, so that it never comes near a plate, another cut or the
+ * edge of the stock.
  */
 export function withLeadIns(lines: readonly CutLine[], length: number, stock?: Contour): Led[] {
   const boxed = lines.map((line) => ({ line, box: bounds(line.contour) }));
@@ -39,11 +40,13 @@ export function withLeadIns(lines: readonly CutLine[], length: number, stock?: C
     const near = boxed
       .filter((each) => own !== undefined && each !== own && boxesNear(each.box, own.box, length + CLEAR))
       .map((each) => each.line.contour);
-    for (let long = length; long >= SHORTEST; long /= 2) {
-      for (let start = 0; start < line.contour.length; start++) {
-        const leadIn = strokeTo(line.contour, start, long);
-        if (leadIn !== undefined && isFree(leadIn, line.contour, near, stock)) {
-          return { line: { ...line, contour: startingAt(line.contour, start) }, leadIn };
+    for (const beginnings of [corners(line.contour), middles(line.contour)]) {
+      for (let long = length; long >= SHORTEST; long /= 2) {
+        for (const { contour, start } of beginnings) {
+          const leadIn = strokeTo(contour, start, long);
+          if (leadIn !== undefined && isFree(leadIn, contour, near, stock)) {
+            return { line: { ...line, contour: startingAt(contour, start) }, leadIn };
+          }
         }
       }
     }
@@ -51,7 +54,26 @@ export function withLeadIns(lines: readonly CutLine[], length: number, stock?: C
   });
 }
 
-/** Says how many lines have no lead-in, when some have none that are not interrupted by bridges. */
+/** A contour and the vertex it may begin at. */
+interface Beginning {
+  readonly contour: Contour;
+  readonly start: number;
+}
+
+function corners(contour: Contour): Beginning[] {
+  return contour.map((_, start) => ({ contour, start }));
+}
+
+/** The middles of straight sides, as vertices of their own. */
+function middles(contour: Contour): Beginning[] {
+  return segments(contour).flatMap(({ kind, from, to }, index) => {
+    if (kind === "arc") return [];
+    const middle = vertex({ x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 });
+    return [{ contour: contour.toSpliced(index + 1, 0, middle), start: index + 1 }];
+  });
+}
+
+/** Says how many lines have no room for a lead-in; those that bridges interrupt begin at a bridge and need none. */
 export function leadInFindings(led: readonly Led[], place: string): Finding[] {
   const without = led.filter(({ line, leadIn }) => leadIn === undefined && line.bridges.length === 0).length;
   if (without === 0) return [];
@@ -60,7 +82,7 @@ export function leadInFindings(led: readonly Led[], place: string): Finding[] {
       id: "files.lead-in-left-out",
       severity: "note",
       place,
-      message: `${without} of ${led.length} cut lines have no lead-in mark: no stroke of ${SHORTEST} mm or more lies clear in the waste beside them`,
+      message: `${without} of ${led.length} cut lines have no lead-in mark: at their corners and in the middle of their sides no stroke of ${SHORTEST} mm or more lies clear in the waste`,
       measured: without,
       unit: "lines",
       why: "a cutter that enters on the line itself leaves a notch in the plate",

@@ -151,7 +151,7 @@ function fewerThanWanted(plate: Plate, part: Bridge["part"], found: number, want
   const message =
     found === 0
       ? `no bridge can be placed on ${line}: it has no straight stretch clear of corners and of edges that touch another plate; hold the plate by screws, tape or vacuum`
-      : `${found} of ${wanted} bridges on ${line}: its straight stretches, clear of corners and of edges that touch another plate, take no more`;
+      : `${found} of ${wanted} bridges on ${line}: its straight stretches, clear of corners and of edges that touch another plate, take no more that stand well apart`;
   return {
     id: "files.bridges",
     severity: found === 0 || (found === 1 && part === "outline") ? "warning" : "note",
