@@ -548,6 +548,20 @@ describe("CSV", () => {
       "",
       "3 x port: locks",
     ]);
+    // 9 x 243.5 and 3 x 118 with 2 mm cuts: 4 long ones a bar of 1000, so three bars.
+    expect(rows.at(-1)).toEqual([
+      "rod",
+      "rod DIN 976 M6",
+      "1000",
+      "",
+      "",
+      "3",
+      "",
+      "3",
+      "0",
+      "3",
+      "stock length, sawn into the pieces above",
+    ]);
   });
 });
 

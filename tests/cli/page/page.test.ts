@@ -151,6 +151,20 @@ describe("figures", () => {
     for (const size of ["300 mm", "212 mm", "180 mm"]) expect(vehicle).toContain(size);
   });
 
+  it("says how bars are sawn, where there is a plan for it", () => {
+    const plan = {
+      bars: [{ stock: 0, times: 3, cuts: [{ length: 212, count: 4 }], rest: 143.9 }],
+      use: [{ length: 1000, used: 3, atHand: 0, bought: 3 }],
+      bound: 3,
+      boundIs: "bars",
+      proof: "bound",
+    } as const;
+    const lengths = [{ item: "rod DIN 976 M6", kind: "rod", pieces: [], plan }] as const;
+    const sawn = renderPage({ ...job, estimate: { ...smallEstimate(2), lengths } });
+    expect(visibleText(elementById(sawn, "hardware"))).toMatch(/rod DIN 976 M6 3 1000 4 × 212 143\.9/);
+    expect(visibleText(elementById(page, "hardware"))).not.toContain("Sawing");
+  });
+
   it("uses every plate and every piece of hardware once, over all steps", () => {
     const frame = smallFrame();
     const counts = new Map<string, number>();

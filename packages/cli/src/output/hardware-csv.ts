@@ -16,9 +16,8 @@ const HEADER = [
 ];
 
 /**
- * `hardware.csv`: what is not cut from sheet. Screws and the like by the piece; rods and pipes by finished length, where
- * `at_hand` and `to_buy` are left open because whole lengths are bought (see the lengths in the cost sheet). `mass_g` is
- * that of one piece, empty where it is unknown.
+ * `hardware.csv`: what is not cut from sheet. Screws and the like by the piece; rods and pipes by finished length, then by
+ * the stock lengths they are sawn from, for these are bought. `mass_g` is that of one piece, empty where it is unknown.
  */
 export function hardwareCsv(estimate: CostEstimate): string {
   const hardware = estimate.hardware.map((use) => [
@@ -49,7 +48,24 @@ export function hardwareCsv(estimate: CostEstimate): string {
       usesText(piece.uses),
     ]),
   );
-  return csv([HEADER, ...hardware, ...lengths]);
+  const bars = estimate.lengths.flatMap((use) =>
+    (use.plan?.use ?? [])
+      .filter(({ used }) => used > 0)
+      .map(({ length, used, atHand, bought }) => [
+        use.kind,
+        use.item,
+        length,
+        undefined,
+        undefined,
+        estimate.kits,
+        undefined,
+        used,
+        atHand,
+        bought,
+        "stock length, sawn into the pieces above",
+      ]),
+  );
+  return csv([HEADER, ...hardware, ...lengths, ...bars]);
 }
 
 function hundredths(mass: number | undefined): number | undefined {

@@ -1,13 +1,14 @@
-import type { Frame } from "@keelcut/geometry";
+import type { CostEstimate } from "../../cost/cost-estimate.js";
 import { html, type Markup } from "./html.js";
+import type { PageModel } from "./model.js";
 import { numberText } from "./number-text.js";
 import { placeNames } from "./place-names.js";
 import { table } from "./table.js";
 
 type Use = { readonly place: string; readonly count: number; readonly why: string };
 
-/** What is bought, and what is sawn from bar and pipe, with what each piece is for. */
-export function hardwareSection(frame: Frame, kits: number): Markup {
+/** What is bought, and what is sawn from bar and pipe, with what each piece is for and which bar it comes from. */
+export function hardwareSection({ frame, kits, estimate }: PageModel): Markup {
   return html`<section id="hardware" aria-labelledby="hardware-h"><h2 id="hardware-h">Hardware and lengths</h2>
 ${
   frame.hardware.length > 0 &&
@@ -47,8 +48,34 @@ ${
     ]),
     stacks: true,
   })
-}</section>
+}${estimate !== undefined && sawing(estimate)}</section>
 `;
+}
+
+/** How the bars are sawn; nothing when the stock list has none. */
+function sawing({ lengths }: CostEstimate): Markup | false {
+  const rows = lengths.flatMap(({ item, plan }) =>
+    (plan?.bars ?? []).map(({ stock, times, cuts, rest }) => [
+      item,
+      numberText(times),
+      numberText(plan?.use[stock]?.length ?? 0),
+      cuts.map(({ length, count }) => `${numberText(count)} × ${numberText(length)}`).join(", "),
+      numberText(rest, 1),
+    ]),
+  );
+  if (rows.length === 0) return false;
+  return table({
+    caption: "Sawing, spares included; cuts take the saw's width",
+    columns: [
+      { heading: "Item" },
+      { heading: "Bars", numeric: true },
+      { heading: "Bar, mm", numeric: true },
+      { heading: "Pieces of one bar, mm" },
+      { heading: "Rest, mm", numeric: true },
+    ],
+    rows,
+    stacks: true,
+  });
 }
 
 function usesList(uses: readonly Use[]): Markup {

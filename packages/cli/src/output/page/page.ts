@@ -42,7 +42,7 @@ export function renderPage(model: PageModel): string {
     { id: "sheets", title: "Sheets", content: sheetsSection(model, sheets, plates) },
     { id: "plates", title: "Plates", content: platesSection(plates, sheets, model.kits) },
     { id: "assembly", title: "Assembly", content: assemblySection(model) },
-    { id: "hardware", title: "Hardware", content: hardwareSection(model.frame, model.kits) },
+    { id: "hardware", title: "Hardware", content: hardwareSection(model) },
     estimate && { id: "cost", title: "Cost", content: costSection(estimate, model.batches ?? []) },
     { id: "cautions", title: "Cautions", content: cautionsSection(model.cautions ?? chooseCautions(model)) },
     notes && { id: "notes", title: "Notes", content: notes },
