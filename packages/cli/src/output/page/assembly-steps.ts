@@ -141,7 +141,7 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
   {
     stage: "carriers",
     title: "Build the carriers",
-    text: "Screw each motor to its front plate. Join front and back plate with the spacers between them and lock the nuts; where the spacer screws also go through the deck, leave that for the deck. Check that the propeller turns freely in its pipe.",
+    text: "Screw each motor to its front plate. Join front and back plate with the spacers between them and lock the nuts, with thread-locker on the metal only, for it attacks many plastics; where the spacer screws also go through the deck, leave that for the deck. Check that the propeller turns freely in its pipe.",
   },
   {
     stage: "stand",
