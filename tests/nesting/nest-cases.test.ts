@@ -1,4 +1,4 @@
-import { circle, polygon, type Region, rectangle, reversed } from "@keelcut/geometry";
+import { circle, placeContour, polygon, type Region, rectangle, reversed } from "@keelcut/geometry";
 import { type NestJob, nest } from "@keelcut/nesting";
 import { describe, expect, it } from "vitest";
 import { block, copies, job, packed, part, solid, stock } from "./jobs.js";
@@ -136,6 +136,20 @@ describe("rotations", () => {
       stock: [stock("s", rectangle(0, 0, 270, 260))],
     });
     expect(copies(await packed(strip))).toBe(1);
+  });
+
+  it("lays plates along the edges of a stock drawn askew", async () => {
+    const askew = placeContour(rectangle(0, 0, 300, 200), { x: 100, y: 5, rotation: 20.5, mirrored: false });
+    const parts = [part("a", block(299, 199), { rotations: "any" })];
+    const result = await nest(job({ parts, stock: [stock("offcut", askew)] }));
+    expect(result.unplaced).toEqual([]);
+  });
+
+  it("ends for sizes so large that numbers stand apart", async () => {
+    const size = 6e8;
+    const parts = [part("a", block(size, size), { demand: 4 })];
+    const result = await nest(job({ parts, stock: [stock("s", rectangle(0, 0, 2 * size, 2 * size))] }));
+    expect(result.unplaced).toEqual([]);
   });
 
   it("mirrors only where that is allowed", async () => {

@@ -10,7 +10,7 @@ import { packingShape } from "../../packages/nesting/src/shape.js";
 import { forbid } from "../../packages/nesting/src/sheets/column.js";
 import { newGaps, resetGaps, takeOut } from "../../packages/nesting/src/sheets/gaps.js";
 import { moved, movedExtent, oriented, splitShape } from "../../packages/nesting/src/sheets/oriented.js";
-import { trapezoidArea, trapezoids } from "../../packages/nesting/src/sheets/trapezoids.js";
+import { STRIDE, type Trapezoids, trapezoids } from "../../packages/nesting/src/sheets/trapezoids.js";
 import { simplifyOutward } from "../../packages/nesting/src/simplify.js";
 import { randomJob } from "./random-jobs.js";
 
@@ -146,3 +146,17 @@ describe("forbid", () => {
     return { polygon: shape.body, plate: oriented(splitShape(shape), { rotation: 0, mirrored: false }) };
   }
 });
+
+/** Area of the decomposed set. */
+function trapezoidArea(pieces: Trapezoids): number {
+  let area = 0;
+  for (let t = 0; t < pieces.length; t += STRIDE) {
+    const [left = 0, right = 0, low = 0, lowSlope = 0, high = 0, highSlope = 0] = pieces.subarray(
+      t,
+      t + STRIDE,
+    );
+    const width = right - left;
+    area += width * (high - low + ((highSlope - lowSlope) * width) / 2);
+  }
+  return area;
+}

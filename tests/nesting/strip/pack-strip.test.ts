@@ -1,7 +1,7 @@
 import { Worker } from "node:worker_threads";
 import { describe, expect, it } from "vitest";
 import { packStrip } from "../../../packages/nesting/src/strip/pack-strip.js";
-import type { Strip, StripResult } from "../../../packages/nesting/src/strip/strip.js";
+import type { Strip, StripItem, StripResult } from "../../../packages/nesting/src/strip/strip.js";
 import { openWorker, type WorkerPort } from "../../../packages/nesting/src/workers/open-worker.js";
 import { checkStrip } from "./check-strip.js";
 import { frameAndBlock, hooks, jigsaw } from "./small-strips.js";
@@ -158,7 +158,54 @@ describe("packStrip", () => {
     expect(closed).toBe(2);
   });
 
+  it("searches in the calling thread when one worker does not start, and ends the other", async () => {
+    let started = 0;
+    let closed = 0;
+    const startWorker = async (): Promise<WorkerPort> => {
+      if (started++ > 0) throw new Error("no thread left");
+      const port = (await openWorker()) as WorkerPort;
+      return {
+        ...port,
+        close: () => {
+          closed++;
+          port.close();
+        },
+      };
+    };
+    const result = await packStrip(hooks, { steps: 100 }, 1, { startWorker });
+    expect(result.placements.length).toBeGreaterThan(0);
+    expect([started, closed]).toEqual([2, 1]);
+  });
+
+  it("lays an item at any angle that fits the strip only askew", async () => {
+    const diamond = { outer: Float64Array.of(70, 0, 140, 70, 70, 140, 0, 70), openings: [] };
+    const result = await packStrip(
+      { height: 105, items: [{ polygon: diamond, demand: 2, rotations: "any" }] },
+      { steps: 100 },
+      1,
+      here,
+    );
+    // Squares of side 99.
+    expect(result.length).toBeCloseTo(2 * 70 * Math.SQRT2, 3);
+  });
+
   it("refuses what cannot be packed", async () => {
+    const [hook] = hooks.items;
+    const only = (change: Partial<StripItem>): Strip => ({
+      height: 24,
+      items: hook ? [{ ...hook, ...change }] : [],
+    });
+    for (const demand of [-1, 1.5, Number.NaN]) {
+      await expect(packStrip(only({ demand }), { steps: 10 }, 1, here)).rejects.toThrow(/demand of item 0/);
+    }
+    for (const rotations of [[], [Number.NaN]]) {
+      await expect(packStrip(only({ rotations }), { steps: 10 }, 1, here)).rejects.toThrow(/one rotation/);
+    }
+    expect(await packStrip({ height: 24, items: [] }, { steps: 10 }, 1, here)).toMatchObject({
+      length: 0,
+      density: 0,
+    });
+
     const wide: Strip = { height: 3, items: hooks.items };
     await expect(packStrip(wide, { steps: 10 }, 1, here)).rejects.toThrow(/kind 0 is larger/);
     await expect(packStrip(hooks, {}, 1, here)).rejects.toThrow(RangeError);

@@ -1,4 +1,5 @@
 import {
+  type Contour,
   counterClockwise,
   intersect,
   offsetContour,
@@ -16,7 +17,8 @@ import type { StockShape } from "./shapes.js";
 
 /**
  * Area with clearance: plates grown by half the clearance do not overlap, and lie within the usable sheet grown
- * likewise. Openings in which none of the wanted plates can lie count as material. Exact areas of lines and arcs.
+ * likewise. Openings in which none of the wanted plates can lie count as material; then a keep-out that might lie in an
+ * opening still counts as sheet. Exact areas of lines and arcs.
  */
 export function areaMeasure(
   { kinds, job }: Setup,
@@ -25,11 +27,13 @@ export function areaMeasure(
 ): Measure {
   const plates = outlines(kinds.map((kind) => kind.part.region));
   const wanted = plates.filter((_, kind) => (demand[kind] as number) > 0);
+  const regions = kinds.filter(({ index }) => (demand[index] as number) > 0).map(({ part }) => part.region);
+  const openings = grownOpenings(regions, job.clearance);
   return {
     weights: kinds.map((kind, index) =>
       (demand[index] as number) > 0 ? grownArea(kind.part.region, wanted, job) : 0,
     ),
-    capacities: shapes.map((shape) => usableArea(shape, job)),
+    capacities: shapes.map((shape) => usableArea(shape, job, openings)),
     because: "the area of the plates, each grown by half the clearance, against that of the usable sheet",
   };
 }
@@ -62,7 +66,7 @@ export function filledAreaMeasures(
         if (!wanted.includes(kind) || inside.includes(kind)) return 0;
         return grown[index].reduce((sum, { outer }) => sum + signedArea(outer), 0);
       }),
-      capacities: shapes.map((shape) => usableArea(shape, job)),
+      capacities: shapes.map((shape) => usableArea(shape, job, openings)),
       because: `the area of the plates, each grown by half the clearance and with its openings filled, against that of the usable sheet; what might lie in an opening counts nothing (${names})`,
     },
   ];
@@ -79,8 +83,19 @@ function grownArea(region: Region, wanted: readonly Outline[], { clearance }: Sp
   }, 0);
 }
 
-/** Where grown plates can lie. */
-function usableArea(shape: StockShape, { edgeMargin, clearance }: Spacing): number {
+/** The openings of regions grown by half a clearance: what is left of them for others grown likewise. */
+export function grownOpenings(regions: readonly Region[], clearance: number): Contour[] {
+  return regions
+    .flatMap((region) => (clearance === 0 ? [region] : offsetRegion(region, clearance / 2)))
+    .flatMap((piece) => piece.openings);
+}
+
+/** Where grown plates can lie, which may have such openings: keep-outs that might lie in one are not taken off. */
+function usableArea(
+  shape: StockShape,
+  { edgeMargin, clearance }: Spacing,
+  openings: readonly Contour[],
+): number {
   const stock = shape.pieces[0]?.stock;
   if (stock === undefined) return 0;
   const inside = edgeMargin === 0 ? [stock.outline] : offsetContour(stock.outline, -edgeMargin);
@@ -92,6 +107,8 @@ function usableArea(shape: StockShape, { edgeMargin, clearance }: Spacing): numb
   const total = regions.reduce((sum, region) => sum + regionArea(region), 0);
   const blocked = stock.keepOuts.flatMap((keepOut): Region[] => {
     const area = { outer: counterClockwise(keepOut), openings: [] };
+    const [body] = outlines([area]);
+    if (openings.some((opening) => mayHold(opening, body, clearance / 2))) return [];
     return clearance === 0 ? [area] : offsetRegion(area, clearance / 2);
   });
   if (blocked.length === 0) return total;

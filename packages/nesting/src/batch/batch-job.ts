@@ -55,12 +55,12 @@ export interface RestWorth extends LeastRest {
 
 /** What a caller of `planBatch` lends and hears. */
 export interface BatchControl {
-  /** Solves linear and integer programmes. Without one the plan is made by a rule, and its bound is by area alone. */
+  /** Solves linear and integer programmes. Without one the plan is made by a rule, and its bound by one measure at a time. */
   readonly solver?: Solver;
   readonly signal?: AbortSignal;
   /** Threads beside the calling one: 2, or none when absent. They change how long it takes, not what is found. */
   readonly workers?: number;
-  /** Called with every better plan. */
+  /** Called with the first plan, within seconds; the better ones are those that are returned. */
   readonly onProgress?: (best: BatchPlan) => void;
 }
 

@@ -100,19 +100,21 @@ function simpleCost(
   need: number,
   unit: Unit,
 ): number {
-  const offers = shapes.flatMap((shape) =>
-    shape.pieces.map((piece) => {
-      const stock = job.stock[piece.index] as BatchStock;
-      const price = worthOfPiece(job, lowestPrice(stock), unit);
-      return { price, capacity: capacities[shape.index] as number, most: availableOf(stock) };
-    }),
-  );
+  const offers = shapes
+    .flatMap((shape) =>
+      shape.pieces.map((piece) => {
+        const stock = job.stock[piece.index] as BatchStock;
+        const price = worthOfPiece(job, lowestPrice(stock), unit);
+        return { price, capacity: capacities[shape.index] as number, most: availableOf(stock) };
+      }),
+    )
+    .filter(({ capacity }) => capacity > 0);
   let open = need;
   let cost = 0;
   for (const { price, capacity, most } of offers.toSorted(
     (a, b) => a.price / a.capacity - b.price / b.capacity,
   )) {
-    if (open <= 0 || capacity <= 0) continue;
+    if (open <= 0) break;
     const pieces = Math.min(most, open / capacity);
     cost += pieces * price;
     open -= pieces * capacity;

@@ -79,7 +79,7 @@ function soundStock(job: BatchJob, shapes: readonly StockShape[], { cuts, bought
   });
 }
 
-/** Cheapest pieces first; more than needed where that costs less. */
+/** The stock for the cuts, shape by shape, at the least cost found; undefined when there is too little. */
 function purchased(
   job: BatchJob,
   shapes: readonly StockShape[],
@@ -87,21 +87,46 @@ function purchased(
 ): Map<StockKind, number> | undefined {
   const bought = new Map<StockKind, number>();
   for (const shape of shapes) {
-    let need = sheetsOf(cuts.filter(({ layout }) => layout.shape === shape));
-    for (const piece of shape.pieces) {
-      if (need === 0) break;
-      const stock = job.stock[piece.index] as BatchStock;
-      const available = availableOf(stock);
-      const least = Math.max(Math.min(need, available), tiersOf(stock)[0]?.from ?? 1);
-      if (least > available) continue;
-      const counts = [least, ...tiersOf(stock).map((tier) => tier.from)];
-      const worthwhile = counts.filter((count) => count >= least && count <= available);
-      const cost = (count: number): number => count * priceAt(stock, count);
-      const count = worthwhile.reduce((a, b) => (cost(b) < cost(a) ? b : a));
-      bought.set(piece, count);
-      need = Math.max(0, need - count);
+    const need = sheetsOf(cuts.filter(({ layout }) => layout.shape === shape));
+    let best: Purchase | undefined;
+    for (const order of orders(shape.pieces)) {
+      const found = inOrder(job, order, need);
+      if (found !== undefined && (best === undefined || found.cost < best.cost)) best = found;
     }
-    if (need > 0) return undefined;
+    if (best === undefined) return undefined;
+    for (const [piece, count] of best.bought) bought.set(piece, count);
   }
   return bought;
+}
+
+interface Purchase {
+  readonly bought: readonly (readonly [StockKind, number])[];
+  readonly cost: number;
+}
+
+/** As many of each piece in turn as are needed and can be had; more than needed where that costs less. */
+function inOrder(job: BatchJob, pieces: readonly StockKind[], wanted: number): Purchase | undefined {
+  const bought: [StockKind, number][] = [];
+  let cost = 0;
+  let need = wanted;
+  for (const piece of pieces) {
+    if (need === 0) break;
+    const stock = job.stock[piece.index] as BatchStock;
+    const available = availableOf(stock);
+    const least = Math.max(Math.min(need, available), tiersOf(stock)[0]?.from ?? 1);
+    if (least > available) continue;
+    const counts = [least, ...tiersOf(stock).map((tier) => tier.from)];
+    const worthwhile = counts.filter((count) => count >= least && count <= available);
+    const costOfSome = (count: number): number => count * priceAt(stock, count);
+    const count = worthwhile.reduce((a, b) => (costOfSome(b) < costOfSome(a) ? b : a));
+    bought.push([piece, count]);
+    cost += costOfSome(count);
+    need = Math.max(0, need - count);
+  }
+  return need > 0 ? undefined : { bought, cost };
+}
+
+/** The pieces as they come, and with each of them first: which is best depends on how many are needed. */
+function orders(pieces: readonly StockKind[]): (readonly StockKind[])[] {
+  return [pieces, ...pieces.slice(1).map((first) => [first, ...pieces.filter((piece) => piece !== first)])];
 }

@@ -1,5 +1,6 @@
-import { bounds, offsetRegion } from "@keelcut/geometry";
+import { bounds } from "@keelcut/geometry";
 import type { Setup } from "../sheets/prepare.js";
+import { grownOpenings } from "./area-measure.js";
 import { mayHold, outlines } from "./inscribed.js";
 import type { Measure } from "./measure.js";
 import type { StockShape } from "./shapes.js";
@@ -22,7 +23,10 @@ export function discMeasures(
   const radii = [...new Set(wanted.map(radiusOf))].filter((radius) => radius > 0);
   return radii.flatMap((radius): Measure[] => {
     const among = wanted.filter((kind) => radiusOf(kind) >= radius);
-    const openings = among.flatMap((kind) => openingsOf(kinds[kind]?.part.region, job.clearance / 2));
+    const openings = grownOpenings(
+      among.flatMap((kind) => kinds[kind]?.part.region ?? []),
+      job.clearance,
+    );
     const nested = openings.some((opening) =>
       among.some((kind) => {
         const plate = plates[kind];
@@ -46,12 +50,6 @@ export function discMeasures(
       },
     ];
   });
-}
-
-function openingsOf(region: Parameters<typeof offsetRegion>[0] | undefined, distance: number) {
-  if (region === undefined) return [];
-  const grown = distance === 0 ? [region] : offsetRegion(region, distance);
-  return grown.flatMap((piece) => piece.openings);
 }
 
 /**

@@ -1,7 +1,7 @@
 import { type Choice, choiceOf } from "./choice.js";
 import type { Master } from "./master.js";
 import type { Cut, SheetLayout } from "./pool.js";
-import { availableOf, type StockShape } from "./shapes.js";
+import { availableOf, type StockShape, tiersOf } from "./shapes.js";
 
 /**
  * Covers a demand by rule: again and again the layout that makes the most wanted plate area for its price, as often as
@@ -48,10 +48,12 @@ function bought(master: Master, cuts: readonly Cut[]): Choice {
   return choiceOf(master, possible) as Choice;
 }
 
+/** Pieces that can be had; none of a stock of which fewer can be had than are sold at least. */
 function piecesOf({ job }: Master, shape: StockShape): number {
   return shape.pieces.reduce((sum, piece) => {
     const stock = job.stock[piece.index];
-    return stock === undefined ? sum : sum + availableOf(stock);
+    if (stock === undefined || (tiersOf(stock)[0]?.from ?? 1) > availableOf(stock)) return sum;
+    return sum + availableOf(stock);
   }, 0);
 }
 

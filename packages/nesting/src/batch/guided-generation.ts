@@ -77,9 +77,9 @@ export async function guided(
     const other = round % OTHER_SHAPE === OTHER_SHAPE - 1 && others.length > 0;
     const shape = other ? (others[Math.floor(round / OTHER_SHAPE) % others.length] as StockShape) : main;
     if (!opened.has(shape)) {
-      const cost = maker.pairs(shape);
+      const cost = Math.ceil(maker.pairs(shape));
       if (budget.steps + cost > GUIDED_SHARE * most) return;
-      budget.steps += Math.ceil(cost);
+      budget.steps += cost;
       opened.add(shape);
     }
     if (!maker.usable(shape)) {
@@ -87,6 +87,7 @@ export async function guided(
       continue;
     }
     const left = (GUIDED_SHARE * most - budget.steps) * STEPS_A_STEP;
+    if (left < 1) return;
     const effort = { steps: Math.ceil(Math.min(tried, left)), seed: 1000 * seed + round };
     const { steps } = effort;
     const full = fullness.get(shape) as number;

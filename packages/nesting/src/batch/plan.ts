@@ -175,13 +175,17 @@ interface Planner {
   readonly budget: Budget;
 }
 
-/** The choice without copies that are too many: with them taken off in one place, and evenly. */
+/**
+ * The choice without copies that are too many: with them taken off in one place, and evenly. Its stock, which is enough, is
+ * kept where buying anew by rule costs more.
+ */
 async function finished({ job, trimmer, master }: Planner, choice: Choice): Promise<Choice[]> {
   const found: Choice[] = [];
   for (const style of ["together", "evenly"] as const) {
     const cuts = await trimmed(choice.cuts, master(), job.surplusPercent ?? 0, trimmer, style);
-    const whole = choiceOf(master(), cuts);
-    if (whole !== undefined) found.push(whole);
+    const ways = [choiceOf(master(), cuts), choiceOf(master(), cuts, choice.bought)];
+    const [first, ...others] = ways.filter((way) => way !== undefined);
+    if (first !== undefined) found.push(others.reduce((a, b) => (b.cost < a.cost ? b : a), first));
   }
   return found;
 }
@@ -222,6 +226,7 @@ function planOf(
   const { result, surplus, use } = assembled(setup, job, choice, budget.steps);
   const layoutCount = choice.cuts.length;
   const real = given.stock === job.stock;
+  const unpriced = (layouts: number): number => (job.costPerLayout ?? 0) * layouts;
   return {
     sheets: result.sheets,
     unplaced: result.unplaced,
@@ -229,14 +234,19 @@ function planOf(
     use: real ? use : use.map((each) => ({ ...each, each: 0 })),
     sheetCount: sheetsOf(choice.cuts),
     layoutCount,
-    cost: real ? choice.cost : (job.costPerLayout ?? 0) * layoutCount,
+    cost: real ? choice.cost : unpriced(layoutCount),
     restWorth: choice.restWorth,
     yield: result.yield,
     leastSheets: bounds.sheets,
-    leastCost: real ? bounds.cost : { value: 0, because: "the stock costs nothing" },
-    optimal: meets(choice, bounds),
+    leastCost: real
+      ? bounds.cost
+      : {
+          value: unpriced(Math.min(1, layoutCount)),
+          because: "the stock costs nothing, one layout its setting up",
+        },
+    optimal: result.unplaced.length === 0 && meets(choice, bounds),
     withinMaxLayouts: layoutCount <= (job.maxLayouts ?? Number.POSITIVE_INFINITY),
-    trade,
+    trade: real ? trade : trade.map((row) => ({ ...row, cost: unpriced(row.layouts) })),
     steps: budget.steps,
   };
 }

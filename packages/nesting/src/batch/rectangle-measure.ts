@@ -1,7 +1,9 @@
 import { bounds, type Contour, signedArea } from "@keelcut/geometry";
 import type { Setup } from "../sheets/prepare.js";
 import { DISTANCE_TOLERANCE } from "../verify.js";
+import { grownOpenings } from "./area-measure.js";
 import { dualFeasibleFunctions } from "./dual-feasible.js";
+import { mayHold, outlines } from "./inscribed.js";
 import type { Measure } from "./measure.js";
 import type { StockShape } from "./shapes.js";
 
@@ -9,9 +11,12 @@ import type { StockShape } from "./shapes.js";
 const MOST_MEASURES = 4;
 
 /**
- * Rectangular plates that may only be turned by quarters, against the box of the roomiest sheet: sides grown by the
- * clearance are put through dual-feasible functions, and the areas that result are added up. A plate that may lie
- * either way counts as the less of its two. All other plates count nothing.
+ * Rectangular plates that may only be turned by quarters, against the box of the roomiest sheet: sides grown by what the
+ * clearance asks for are put through dual-feasible functions, and the areas that result are added up. A plate that may
+ * lie either way counts as the less of its two. All other plates count nothing, nor do those that might lie in an opening.
+ *
+ * Two rectangles that lie askew of each other keep the clearance c when they are c / sqrt(2) apart both ways, so that much
+ * is what rectangles grown on all sides may take together without meeting.
  */
 export function rectangleMeasures(
   { kinds, job }: Setup,
@@ -19,15 +24,21 @@ export function rectangleMeasures(
   demand: readonly number[],
 ): Measure[] {
   const rooms = shapes.map((shape) => boxOf(shape.pieces[0]?.stock.outline ?? []));
-  const inset = job.clearance - 2 * job.edgeMargin;
+  const apart = job.clearance * Math.SQRT1_2;
+  const inset = apart - 2 * job.edgeMargin;
   const length = Math.max(...rooms.map((room) => room.length)) + inset;
   const width = Math.max(...rooms.map((room) => room.width)) + inset;
   if (!(length > 0 && width > 0)) return [];
   // A hair less than their size: plates may stand a tolerance closer than the clearance, and a smaller size only counts less.
-  const grow = job.clearance - 3 * DISTANCE_TOLERANCE;
+  const grow = apart - 3 * DISTANCE_TOLERANCE;
+  const wanted = kinds.filter(({ index }) => (demand[index] as number) > 0).map(({ part }) => part.region);
+  const openings = grownOpenings(wanted, job.clearance);
+  const bodies = outlines(kinds.map(({ part }) => part.region));
   const plates = kinds.map((kind, index) => {
-    const attitudes =
-      (demand[index] as number) > 0 ? attitudesOf(kind.part.region.outer, kind.part.rotations) : [];
+    const { outer } = kind.part.region;
+    const nested = openings.some((opening) => mayHold(opening, bodies[index], job.clearance / 2));
+    const counts = (demand[index] as number) > 0 && !nested;
+    const attitudes = counts ? attitudesOf(outer, kind.part.rotations) : [];
     return attitudes.map((box): [number, number] => [
       Math.min(1, (box.length + grow) / length),
       Math.min(1, (box.width + grow) / width),
@@ -65,7 +76,8 @@ interface Size {
 function attitudesOf(outer: Contour, rotations: "any" | readonly number[]): Size[] {
   if (rotations === "any" || rotations.some((angle) => angle % 90 !== 0)) return [];
   const { length, width } = boxOf(outer);
-  if (signedArea(outer) < length * width * (1 - 1e-9)) return [];
+  // Rounding alone: boxes of rectangles with the smallest chamfer may meet.
+  if (signedArea(outer) < length * width * (1 - 1e-12)) return [];
   const level = rotations.some((angle) => angle % 180 === 0);
   const upright = rotations.some((angle) => angle % 180 !== 0);
   return [...(level ? [{ length, width }] : []), ...(upright ? [{ length: width, width: length }] : [])];

@@ -1,3 +1,4 @@
+import { counterClockwise, intersect, type Region, regionArea } from "@keelcut/geometry";
 import { doubledArea, type Extent, extentOf, type Ring, reversedRing, type Turn } from "../nofit/polygon.js";
 import type { SheetShape } from "../shape.js";
 import { forbid, type Obstacle, TOUCH } from "./column.js";
@@ -5,7 +6,7 @@ import { Landmarks } from "./columns.js";
 import { type Gaps, resetGaps } from "./gaps.js";
 import { Lines } from "./lines.js";
 import { landmarks, moved, movedExtent, type Oriented, turnedRings } from "./oriented.js";
-import { crossingsSplit, trapezoidArea, trapezoids } from "./trapezoids.js";
+import { crossingsSplit, trapezoids } from "./trapezoids.js";
 
 /**
  * A kind of sheet as the packer sees it. Packing runs along x from the left; a sheet that is to be filled along its
@@ -45,16 +46,31 @@ export function sheetModel(sheet: SheetShape, turned: boolean): SheetModel | und
   }));
   const outside = obstacle([boxRing(limits), ...inside.map(reversedRing)]);
   const keepOuts = turnedRings(sheet.keepOuts, turn).map((ring) => obstacle([ring]));
-  const covered = keepOuts.reduce((sum, keepOut) => sum + trapezoidArea(keepOut.pieces), 0);
-  const free = inside.reduce((sum, ring) => sum + doubledArea(ring) / 2, 0);
   return {
     turned,
     limits,
     fences: outside.pieces.length > 0 ? [outside] : [],
     keepOuts,
     landmarks: [...landmarks(inside), ...keepOuts.flatMap((keepOut) => [keepOut.box.minX, keepOut.box.maxX])],
-    area: Math.max(0, free - covered),
+    area: freeArea(inside, turnedRings(sheet.keepOuts, turn)),
   };
+}
+
+/** Keep-outs may overlap each other and reach beyond the sheet: only what they cover of it is taken off, once. */
+function freeArea(inside: readonly Ring[], keepOuts: readonly Ring[]): number {
+  const whole = inside.reduce((sum, ring) => sum + doubledArea(ring) / 2, 0);
+  if (keepOuts.length === 0) return whole;
+  const covered = intersect(inside.map(regionOf), keepOuts.map(regionOf));
+  return Math.max(0, whole - covered.reduce((sum, region) => sum + regionArea(region), 0));
+}
+
+function regionOf(ring: Ring): Region {
+  const outer = Array.from({ length: ring.length / 2 }, (_, k) => ({
+    x: ring[2 * k],
+    y: ring[2 * k + 1],
+    bulge: 0,
+  }));
+  return { outer: counterClockwise(outer), openings: [] };
 }
 
 /** One sheet being filled. */

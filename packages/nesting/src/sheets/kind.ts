@@ -1,4 +1,4 @@
-import { asCircle, regionArea } from "@keelcut/geometry";
+import { asCircle, type Contour, regionArea } from "@keelcut/geometry";
 import type { NestPart } from "../job.js";
 import { doubledArea, type Extent, extentOf, type Ring, type Turn } from "../nofit/polygon.js";
 import type { PackingShape } from "../shape.js";
@@ -48,6 +48,15 @@ export class PlateKind {
   get all(): readonly Turn[] {
     this.every ??= this.distinct([...this.usual, ...withMirrors(this.angles, this.part.mirrorable)]);
     return this.every;
+  }
+
+  /** The usual attitudes turned along the longest edges of an outline; none when only set angles are allowed. */
+  alongEdges(outline: Contour): readonly Turn[] {
+    if (this.part.rotations !== "any") return [];
+    const ring = Float64Array.from(outline.flatMap(({ x, y }) => [x, y]));
+    return longestEdges(ring).flatMap((direction) =>
+      this.usual.map(({ rotation, mirrored }) => ({ rotation: wrapped(rotation + direction), mirrored })),
+    );
   }
 
   /** The plate in an attitude, on a sheet that is itself turned by -90 degrees or not. */

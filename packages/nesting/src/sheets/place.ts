@@ -103,6 +103,8 @@ export class PlaceFinder {
     let left = full;
     while (place.x - left > SETTLED && worthwhile(left)) {
       const middle = (left + place.x) / 2;
+      // Far from the origin numbers stand farther apart than what counts as settled.
+      if (middle === left || middle === place.x) break;
       board.freeAt(plate, middle, this.gaps);
       if (this.gaps.count === 0) left = middle;
       else place = { x: middle, y: this.pick(taste) };

@@ -75,17 +75,18 @@ function stockModels(stock: Stock, index: number, spacing: Spacing): Models[] {
 }
 
 /**
- * True when the kind fits on some empty sheet. Where only an unusual attitude fits a kind of stock, that attitude
- * becomes a usual one.
+ * True when the kind fits on some empty sheet. Where only an unusual attitude fits a kind of stock, or one along the edges
+ * of a stock that was drawn askew, that attitude becomes a usual one.
  */
 function settle(kind: PlateKind, models: readonly Models[]): boolean {
   let fits = false;
-  for (const { along } of models) {
+  for (const { along, stock } of models) {
     if (kind.usual.some((turn) => fitsEmpty(along, kind, turn))) {
       fits = true;
       continue;
     }
-    const rescue = kind.all.find((turn) => !kind.usual.includes(turn) && fitsEmpty(along, kind, turn));
+    const unusual = [...kind.all, ...kind.alongEdges(stock.outline)];
+    const rescue = unusual.find((turn) => !kind.usual.includes(turn) && fitsEmpty(along, kind, turn));
     if (rescue === undefined) continue;
     kind.usual.push(rescue);
     fits = true;

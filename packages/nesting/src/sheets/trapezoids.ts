@@ -50,18 +50,6 @@ export function trapezoids(rings: readonly Ring[]): Trapezoids {
   return packed(found);
 }
 
-/** Area of the decomposed set. */
-export function trapezoidArea(pieces: Trapezoids): number {
-  let area = 0;
-  for (let t = 0; t < pieces.length; t += STRIDE) {
-    const width = pieces[t + 1] - pieces[t];
-    const start = pieces[t + 4] - pieces[t + 2];
-    const slope = pieces[t + 5] - pieces[t + 3];
-    area += width * (start + (slope * width) / 2);
-  }
-  return area;
-}
-
 /** Rings with a corner wherever two of their edges cross, so that they meet in corners only. Cost: edges squared. */
 export function crossingsSplit(rings: readonly Ring[]): Ring[] {
   const edges = rings.flatMap((ring, number) => ringEdges(ring, number));

@@ -32,12 +32,13 @@ export async function workTogether(
       evaluations: all.reduce((sum, report) => sum + report.evaluations, 0),
     };
   };
-  const aborted = whenAborted(signal);
+  const over = new AbortController();
+  const ended = whenAborted(signal, over.signal);
   try {
     for (let round = 0; round <= rounds && alive.length > 0 && !signal?.aborted; round++) {
       const order: StreamOrder = { until: round / rounds, offered: best };
       const outcomes = await Promise.all(
-        alive.map((hand) => Promise.race([aborted, hand.work(order).catch(() => "lost" as const)])),
+        alive.map((hand) => Promise.race([ended, hand.work(order).catch(() => "lost" as const)])),
       );
       const before = best;
       outcomes.forEach((outcome, k) => {
@@ -51,6 +52,7 @@ export async function workTogether(
     }
   } finally {
     for (const hand of hands) hand.close();
+    over.abort();
   }
   return best === undefined ? undefined : summary(best);
 }
@@ -61,9 +63,10 @@ export interface CrewReport {
   readonly evaluations: number;
 }
 
-function whenAborted(signal: AbortSignal | undefined): Promise<"aborted"> {
+/** Hears the signal until there is nothing more to hear for. */
+function whenAborted(signal: AbortSignal | undefined, over: AbortSignal): Promise<"aborted"> {
   return new Promise((resolve) => {
     if (signal?.aborted) resolve("aborted");
-    signal?.addEventListener("abort", () => resolve("aborted"), { once: true });
+    signal?.addEventListener("abort", () => resolve("aborted"), { once: true, signal: over });
   });
 }

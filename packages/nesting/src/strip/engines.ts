@@ -1,6 +1,6 @@
 import type { Effort } from "../job.js";
-import type { Turn } from "../nofit/polygon.js";
-import { compileInstance, type Instance } from "../search/instance.js";
+import { extentOf, type Polygon, type Turn, turnedPolygon } from "../nofit/polygon.js";
+import { compileInstance, type Instance, turnsWithin } from "../search/instance.js";
 import type { Strip, StripItem } from "./strip.js";
 
 /** A strip compiled for an engine; for both, with the same shapes, when it is not known which will do better. */
@@ -22,7 +22,11 @@ export interface CompiledStrip {
 export function compileStrip(strip: Strip, effort: Required<Effort> = ENDLESS): CompiledStrip {
   const free = strip.items.some(({ rotations }) => rotations === "any");
   const racing = free && tableSeconds(strip) < TABLES * Math.min(effort.seconds, effort.steps * STEP_SECONDS);
-  const turns = strip.items.map((item) => turnsOf(item, racing ? QUARTERS : UPRIGHT));
+  const turns = strip.items.map((item) => {
+    const usual = racing ? QUARTERS : UPRIGHT;
+    const fit = turnsWithin(item.polygon, turnsOf(item, usual), { height: strip.height }) > 0;
+    return turnsOf(item, fit ? usual : [...usual, flattest(item.polygon)]);
+  });
   const compiled = (anyAngle: boolean): Instance =>
     compileInstance(
       strip.items.map((item, k) => ({
@@ -45,6 +49,19 @@ const QUARTERS = [0, 90, 180, 270];
 
 /** Where an item at any angle starts from; one of the two fits almost every strip. */
 const UPRIGHT = [0, 90];
+
+/** The angle, of those at which an edge lies level, at which a polygon is lowest. */
+function flattest({ outer }: Polygon): number {
+  let best = { angle: 0, height: Number.POSITIVE_INFINITY };
+  for (let i = 0; i < outer.length; i += 2) {
+    const j = (i + 2) % outer.length;
+    const angle = (-Math.atan2(outer[j + 1] - outer[i + 1], outer[j] - outer[i]) * 180) / Math.PI;
+    const turned = turnedPolygon({ outer, openings: [] }, { rotation: angle, mirrored: false });
+    const { minY, maxY } = extentOf(turned.outer);
+    if (maxY - minY < best.height) best = { angle, height: maxY - minY };
+  }
+  return best.angle;
+}
 
 function turnsOf({ rotations, mirrorable }: StripItem, free: readonly number[]): Turn[] {
   const angles = rotations === "any" ? free : rotations;

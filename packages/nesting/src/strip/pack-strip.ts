@@ -4,7 +4,7 @@ import { openWorker, type WorkerPort } from "../workers/open-worker.js";
 import { type CrewReport, type Hand, workTogether } from "./crew.js";
 import { type CompiledStrip, compileStrip } from "./engines.js";
 import type { StreamPlan } from "./stream.js";
-import type { Strip, StripPlacement, StripResult } from "./strip.js";
+import type { Strip, StripItem, StripPlacement, StripResult } from "./strip.js";
 
 export interface StripControl {
   /** Called with the best layout so far, always complete and valid, whenever there is a better one. */
@@ -27,8 +27,8 @@ const STREAMS = 2;
  * any number of workers; with `seconds` it is not. Ends early, with the best so far, when the signal is aborted or workers
  * die.
  *
- * RangeError for an item that fits the strip in none of its turns, for effort without limit, and for numbers that are
- * not finite.
+ * RangeError for an item that fits the strip in none of its turns, for a demand that is no whole number, for items without
+ * rotations, for effort without limit, and for numbers that are not finite.
  */
 export async function packStrip(
   strip: Strip,
@@ -40,6 +40,7 @@ export async function packStrip(
   if (!(strip.height > 0) || !Number.isFinite(strip.height)) {
     throw new RangeError(`The strip's height must be positive and finite, got ${strip.height}`);
   }
+  strip.items.forEach(assertItem);
   const began = performance.now();
   const compiled = compileStrip(strip, { steps, seconds });
   const left = Math.max(0.001, seconds - (performance.now() - began) / 1000);
@@ -87,15 +88,26 @@ export async function packCompiled(
 /** Rounds of search, with an exchange after each. */
 const ROUNDS = 40;
 
-/** One worker for each stream, or none: a stream in the calling thread would hold up the reports of the others. */
+/** One worker for each stream, or none where not all start: a stream in the calling thread would hold up the reports of the others. */
 async function startWorkers(control: StripControl): Promise<WorkerPort[]> {
   if ((control.workers ?? STREAMS) < STREAMS) return [];
   const start = control.startWorker ?? openWorker;
-  const ports = await Promise.all(Array.from({ length: STREAMS }, start));
-  const started = ports.filter((port) => port !== undefined);
+  const ports = await Promise.allSettled(Array.from({ length: STREAMS }, start));
+  const started = ports.flatMap((port) => (port.status === "fulfilled" && port.value ? [port.value] : []));
   if (started.length === STREAMS) return started;
   for (const port of started) port.close();
   return [];
+}
+
+function assertItem({ demand, rotations }: StripItem, index: number): void {
+  if (!Number.isSafeInteger(demand) || demand < 0) {
+    throw new RangeError(`The demand of item ${index} must be a whole number, 0 or more, got ${demand}`);
+  }
+  if (rotations !== "any" && (rotations.length === 0 || !rotations.every(Number.isFinite))) {
+    throw new RangeError(
+      `Item ${index} needs one rotation at least, all finite, got [${rotations.join(", ")}]`,
+    );
+  }
 }
 
 function checkedEffort(effort: Effort): { steps: number; seconds: number } {
@@ -127,7 +139,7 @@ function resultOf({ instance, turns, height }: CompiledStrip, report: CrewReport
   });
   return {
     length,
-    density: area / (height * length),
+    density: length === 0 ? 0 : area / (height * length),
     placements,
     steps: report.steps,
     evaluations: report.evaluations,
