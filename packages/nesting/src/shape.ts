@@ -94,7 +94,10 @@ export function withUsableOpenings(shapes: readonly PackingShape[]): PackingShap
   }));
 }
 
-/** The narrowest extent of a ring over all directions square to its edges, mm: its width when it is convex, else at least that and at most its diameter. */
+/**
+ * The narrowest extent of a ring over all directions square to its edges, mm: its width when it is convex, else at least
+ * that and at most its diameter.
+ */
 export function leastExtent(ring: Ring): number {
   let least = Infinity;
   for (let i = 0; i < ring.length; i += 2) {

@@ -55,7 +55,7 @@ export interface RestWorth extends LeastRest {
 
 /** What a caller of `planBatch` lends and hears. */
 export interface BatchControl {
-  /** Solves linear and integer programmes. Without one the plan is made by a rule, and its bound by one measure at a time. */
+  /** Solves linear and integer programmes. Without one the plan is made by a rule, its bound by each measure alone. */
   readonly solver?: Solver;
   readonly signal?: AbortSignal;
   /** Threads beside the calling one: 2, or none when absent. They change how long it takes, not what is found. */
