@@ -14,7 +14,7 @@ export const hardwareKinds = [
 
 /** Counted hardware of one kit: what is bought by the piece. Derived, never typed. */
 export interface HardwareItem {
-  /** Key for price lists: `screw ISO 4762 M3x20`, `nut ISO 4032 M6`, `tie 3.6x200`, `spacer M3x6`, `motor m2216`, `part housing`. */
+  /** Key for price lists: `screw ISO 4762 M3x20`, `nut ISO 4032 M6`, `tie 3.6x200`, `motor m2216`, `part housing`. */
   readonly item: string;
   readonly kind: (typeof hardwareKinds)[number];
   readonly count: number;

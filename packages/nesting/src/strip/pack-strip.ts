@@ -88,7 +88,10 @@ export async function packCompiled(
 /** Rounds of search, with an exchange after each. */
 const ROUNDS = 40;
 
-/** One worker for each stream, or none where not all start: a stream in the calling thread would hold up the reports of the others. */
+/**
+ * One worker for each stream, or none where not all start: a stream in the calling thread would hold up the reports of the
+ * others.
+ */
 async function startWorkers(control: StripControl): Promise<WorkerPort[]> {
   if ((control.workers ?? STREAMS) < STREAMS) return [];
   const start = control.startWorker ?? openWorker;
