@@ -9,6 +9,17 @@ import { frameAndBlock, hooks, jigsaw } from "./small-strips.js";
 const here = { workers: 0 };
 const workerFile = new URL("../../../packages/nesting/dist/workers/strip-worker.js", import.meta.url);
 
+async function watchedWorker(onClose: () => void): Promise<WorkerPort> {
+  const port = (await openWorker()) as WorkerPort;
+  return {
+    ...port,
+    close: () => {
+      onClose();
+      port.close();
+    },
+  };
+}
+
 function expectValid(strip: Strip, result: StripResult): void {
   const check = checkStrip(strip, result);
   expect(check.worstOverlap).toBeLessThan(1e-6);
@@ -140,16 +151,7 @@ describe("packStrip", () => {
 
   it("ends its workers when the caller's listener throws", async () => {
     let closed = 0;
-    const startWorker = async (): Promise<WorkerPort> => {
-      const port = (await openWorker()) as WorkerPort;
-      return {
-        ...port,
-        close: () => {
-          closed++;
-          port.close();
-        },
-      };
-    };
+    const startWorker = (): Promise<WorkerPort> => watchedWorker(() => closed++);
     const onProgress = (): void => {
       throw new Error("full disk");
     };
@@ -163,14 +165,7 @@ describe("packStrip", () => {
     let closed = 0;
     const startWorker = async (): Promise<WorkerPort> => {
       if (started++ > 0) throw new Error("no thread left");
-      const port = (await openWorker()) as WorkerPort;
-      return {
-        ...port,
-        close: () => {
-          closed++;
-          port.close();
-        },
-      };
+      return watchedWorker(() => closed++);
     };
     const result = await packStrip(hooks, { steps: 100 }, 1, { startWorker });
     expect(result.placements.length).toBeGreaterThan(0);

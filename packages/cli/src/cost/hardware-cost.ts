@@ -43,20 +43,13 @@ function mergedItems(items: readonly HardwareItem[]): HardwareItem[] {
   return [...merged.values()];
 }
 
-/** What gets lost or breaks; nobody buys spare motors for a dropped screw. */
-const SMALL: ReadonlySet<HardwareItem["kind"]> = new Set([
-  "screw",
-  "nut",
-  "washer",
-  "spacer",
-  "tie",
-  "other",
-]);
+/** Nobody buys a spare motor for a screw that may get lost. */
+const WITHOUT_SPARES: ReadonlySet<HardwareItem["kind"]> = new Set(["motor", "propeller", "part", "ballast"]);
 
 function itemCost(item: HardwareItem, kits: number, sparePercent: number, prices: Prices): HardwareCost {
   const wanted = item.count * kits;
   const { least } = prices.stockList.selling.spares;
-  const total = SMALL.has(item.kind) ? withSpares(wanted, sparePercent, least.hardware) : wanted;
+  const total = WITHOUT_SPARES.has(item.kind) ? wanted : withSpares(wanted, sparePercent, least.hardware);
   const entries = prices.stockList.hardware.filter((entry) => entry.item === item.item);
   const atHand = Math.min(
     total,
