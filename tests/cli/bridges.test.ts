@@ -47,8 +47,20 @@ describe("places for bridges", () => {
     const { bridges } = plateBridges(small, wish, 3, free);
     expect(bridges).toHaveLength(3);
   });
-  it("are none on a round plate, and a finding says so", () => {
+  it("are on arcs that are wide for their gap", () => {
     const { bridges, findings } = plateBridges(ring, wish, 3, free);
+    expect(findings).toEqual([]);
+    expect(bridges).toHaveLength(3);
+    for (const { at } of bridges) {
+      expect(pointDistance(ring.region.outer, at)).toBeLessThan(1e-9);
+      for (const other of bridges) {
+        // A third of the circle would be 52 apart; the joints of its two arcs are kept free.
+        if (other.at !== at) expect(Math.hypot(other.at.x - at.x, other.at.y - at.y)).toBeGreaterThan(35);
+      }
+    }
+  });
+  it("are none on a small round plate, and a finding says so", () => {
+    const { bridges, findings } = plateBridges(ring, { ...wish, width: 10 }, 3, free);
     expect(bridges).toEqual([]);
     expect(findings[0]).toMatchObject({
       id: "files.bridges",
@@ -168,6 +180,42 @@ describe.each([{ state: "nominal" as const }, { state: "compensated" as const, k
     });
   },
 );
+
+describe.each([{ state: "nominal" as const }, { state: "compensated" as const, kerf: 3 }])(
+  "files with bridges on arcs, $state",
+  (size) => {
+    const round = plateBridges(ring, wish, 3, free).bridges;
+    const onRings = (shift: number, flavour: "R12" | "R2000" = "R2000", length = gap): ProvedJob => {
+      const moved = round.map(({ part, at }) => ({ part, at: aroundOrigin(at, shift / 30) }));
+      return writeJob(size, flavour, { bridges: new Map(bridges).set("ring", moved), gap: length });
+    };
+    const good = onRings(0);
+    const faults = ({ files }: ProvedJob): string =>
+      prove(files, good.expectations)
+        .findings.map(({ id }) => id)
+        .join(" ");
+
+    it.each(["R12", "R2000"] as const)("in %s are proved", (flavour) => {
+      const { files, expectations } = onRings(0, flavour);
+      const certificate = prove(files, expectations);
+      expect(certificate.findings).toEqual([]);
+      const straight = withBridges(size, flavour);
+      const more = certificate.bridges - prove(straight.files, straight.expectations).bridges;
+      // Three rings on the sheets and one alone, three bridges each, in DXF and SVG.
+      expect(more).toBe(2 * 4 * round.length);
+    });
+    it("are missed when they are moved along the arc or are of another length", () => {
+      expect(faults(good)).toBe("");
+      expect(faults(onRings(0.05))).toContain("prove.bridge");
+      expect(faults(onRings(0, "R2000", 8.02))).toContain("prove.open");
+    });
+  },
+);
+
+function aroundOrigin({ x, y }: Point, angle: number): Point {
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  return { x: cos * x - sin * y, y: sin * x + cos * y };
+}
 
 describe("damage done to files with bridges", () => {
   const good = withBridges({ state: "nominal" });

@@ -29,7 +29,7 @@ files:
   marks: true                # false: no names and no note
   stockOutline: true         # false: no sheet's edge and no note
   # bridges:                 # gaps in the cut lines that hold plates in the sheet until they are cut free by hand
-  #   count: 3               # least number on each outline; never on arcs, corners, tabs and edges that touch plates
+  #   count: 3               # least number on each outline; never on tight arcs, corners, tabs and edges that touch plates
   #   spacing: 200           # and one at least every 200 mm
   #   width: 5               # material left at the narrowest place; the gap drawn is width + kerf
   #   largeOpening: 80       # openings this wide both ways get bridges too; none when left out

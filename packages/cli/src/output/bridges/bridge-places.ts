@@ -37,11 +37,14 @@ export interface PlateBridges {
 /** Step of the search along a contour, mm. */
 const STEP = 2;
 
-/** Straight contour left on both ends of the gap, mm, beyond a kerf: the cutter must not round a corner into the bridge. */
+/** Arcs of at least so many gaps' radius take bridges: the gap's chord is all but as long as the gap. Own choice. */
+const LEAST_RADIUS = 2.5;
+
+/** Contour left on both ends of the gap, mm, beyond a kerf: the cutter must not round a corner into the bridge. */
 const BESIDE = 1;
 
 /**
- * Where bridges hold a plate: on straight stretches of its outline only, away from corners and arcs, and never where
+ * Where bridges hold a plate: on straight stretches of its outline and on wide arcs, away from corners, and never where
  * `mates` says that the edge touches another plate; spread as evenly as those stretches allow.
  *
  * 3 or 4 bridges on a plate and one at least every 150 to 250 mm are common practice of router shops.
@@ -92,7 +95,8 @@ function freePlaces(contour: Contour, gap: number, kerf: number, mates: (point: 
   for (const piece of segments(contour)) {
     const length = segmentLength(piece);
     const room = length - 2 * reach;
-    if (piece.kind === "line" && room >= 0) {
+    const flat = piece.kind === "line" || piece.radius >= LEAST_RADIUS * gap;
+    if (flat && room >= 0) {
       const steps = 2 * Math.ceil(room / (2 * STEP));
       for (let i = 0; i <= steps; i++) {
         const along = reach + (steps === 0 ? 0 : (room * i) / steps);
@@ -150,8 +154,8 @@ function fewerThanWanted(plate: Plate, part: Bridge["part"], found: number, want
   const line = part === "outline" ? "the outline" : `opening ${part}`;
   const message =
     found === 0
-      ? `no bridge can be placed on ${line}: it has no straight stretch clear of corners and of edges that touch another plate; hold the plate by screws, tape or vacuum`
-      : `${found} of ${wanted} bridges on ${line}: its straight stretches, clear of corners and of edges that touch another plate, take no more that stand well apart`;
+      ? `no bridge can be placed on ${line}: it has no straight stretch or wide arc clear of corners and of edges that touch another plate; hold the plate by screws, tape or vacuum`
+      : `${found} of ${wanted} bridges on ${line}: its straight stretches and wide arcs, clear of corners and of edges that touch another plate, take no more that stand well apart`;
   return {
     id: "files.bridges",
     severity: found === 0 || (found === 1 && part === "outline") ? "warning" : "note",
