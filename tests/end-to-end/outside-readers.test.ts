@@ -1,7 +1,7 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { type Region, regionArea } from "@keelcut/geometry";
+import { type Point, pointDistance, type Region, regionArea, segments } from "@keelcut/geometry";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { contents, remove, scratch } from "../cli/command-run.js";
 import { hasEzdxf, hasOgr, hasRsvg, outside, present, readWithEzdxf } from "../cli/dxf-outside.js";
@@ -16,7 +16,7 @@ interface Job {
   readonly plates: readonly {
     readonly id: string;
     readonly region: Region;
-    readonly bridges: readonly unknown[];
+    readonly bridges: readonly { readonly part: "outline" | number; readonly at: Point }[];
   }[];
   readonly nests: readonly {
     readonly sheets: readonly {
@@ -41,6 +41,8 @@ interface Wanted {
   readonly name: string;
   readonly regions: readonly Region[];
   readonly bridges: number;
+  /** Bridges on arcs, each of which makes two arcs of one. */
+  readonly onArcs: number;
   readonly strokes: number;
 }
 
@@ -80,7 +82,7 @@ describe.each([
       expect(dxfs.length).toBeGreaterThan(10);
       const { mark, stock } = job.shop.files.layerNames;
       readWithEzdxf(dxfs).forEach((file, index) => {
-        const { regions, bridges, strokes, name } = wanted[index] as Wanted;
+        const { regions, bridges, onArcs, strokes, name } = wanted[index] as Wanted;
         expect([name, file.complaints]).toEqual([name, []]);
         expect(file.units).toBe(4);
         const cut = file.entities.filter(({ layer }) => layer !== mark && layer !== stock);
@@ -101,7 +103,7 @@ describe.each([
           0,
         );
         // A circle is two half arcs among the contours and one entity in the file.
-        expect([name, bulges]).toEqual([name, arcs - 2 * circles.length]);
+        expect([name, bulges]).toEqual([name, arcs + onArcs - 2 * circles.length]);
         const beside = file.entities.filter(
           ({ layer, closed }) => (layer === mark || layer === stock) && closed !== true,
         );
@@ -209,7 +211,20 @@ function wantedOf(job: Job, drawing: Job["drawings"][number]): Wanted {
     name: drawing.name,
     regions: plates.map(({ region }) => region),
     bridges: plates.reduce((sum, plate) => sum + plate.bridges.length, 0),
+    onArcs: plates.reduce((sum, plate) => sum + plate.bridges.filter(isOnArc(plate.region)).length, 0),
     strokes: drawing.markStrokes + drawing.noteStrokes + drawing.leadIns,
+  };
+}
+
+function isOnArc({ outer, openings }: Region): (bridge: Job["plates"][number]["bridges"][number]) => boolean {
+  return ({ part, at }) => {
+    const contour = part === "outline" ? outer : (openings[part] ?? []);
+    return segments(contour).some(
+      (piece) =>
+        piece.kind === "arc" &&
+        Math.abs(Math.hypot(at.x - piece.center.x, at.y - piece.center.y) - piece.radius) < 1e-6 &&
+        pointDistance(contour, at) < 1e-6,
+    );
   };
 }
 
