@@ -35,12 +35,12 @@ export function randomJob(seed: number): NestJob {
 }
 
 function randomPart(random: Random, index: number): NestPart {
-  const any = random() < 0.5;
+  const free = random() < 0.5;
   return {
     id: `p${index}`,
     region: randomRegion(random),
     demand: randomIndex(random, 5),
-    rotations: any
+    rotations: free
       ? "any"
       : ([[0], [0, 180], [0, 90, 180, 270], [0, 45, -30]][randomIndex(random, 4)] as number[]),
     mirrorable: random() < 0.3,

@@ -96,25 +96,20 @@ const length = z.strictObject({
   massPerMetre: positive.optional().describe("g/m: for postage"),
 });
 
+const SPARE_HARDWARE =
+  "Of every screw, nut, washer, spacer, tie and other small thing; not of motors, propellers, parts and ballast";
+
 /** What a kit seller adds: spares, packing, margin. */
 const selling = z.strictObject({
   spares: z
     .strictObject({
       plates: percent.default(0).describe("Of every plate"),
-      hardware: percent
-        .default(0)
-        .describe(
-          "Of every screw, nut, washer, spacer, tie and other small thing; not of motors, propellers, parts and ballast",
-        ),
+      hardware: percent.default(0).describe(SPARE_HARDWARE),
       lengths: percent.default(0).describe("Of every piece of rod and pipe"),
       least: z
         .strictObject({
           plates: count.default(0).describe("Of every plate"),
-          hardware: count
-            .default(0)
-            .describe(
-              "Of every screw, nut, washer, spacer, tie and other small thing; not of motors, propellers, parts and ballast",
-            ),
+          hardware: count.default(0).describe(SPARE_HARDWARE),
           lengths: count.default(0).describe("Of every piece of rod and pipe"),
         })
         .prefault({})

@@ -27,6 +27,7 @@ export type { Placement } from "./placement.js";
 export { roundCorners, roundInsideCorners } from "./round.js";
 export {
   type ArcSegment,
+  arcParameter,
   asCircle,
   bulgeOf,
   type LineSegment,

@@ -27,12 +27,12 @@ export function areaMeasure(
 ): Measure {
   const plates = outlines(kinds.map((kind) => kind.part.region));
   const wanted = plates.filter((_, kind) => (demand[kind] as number) > 0);
-  const regions = kinds.filter(({ index }) => (demand[index] as number) > 0).map(({ part }) => part.region);
-  const openings = grownOpenings(regions, job.clearance);
+  const grown = kinds.map(({ index, part }) =>
+    (demand[index] as number) > 0 ? grownRegions(part.region, job.clearance) : [],
+  );
+  const openings = grown.flat().flatMap((piece) => piece.openings);
   return {
-    weights: kinds.map((kind, index) =>
-      (demand[index] as number) > 0 ? grownArea(kind.part.region, wanted, job) : 0,
-    ),
+    weights: grown.map((pieces) => grownArea(pieces, wanted, job.clearance / 2)),
     capacities: shapes.map((shape) => usableArea(shape, job, openings)),
     because: "the area of the plates, each grown by half the clearance, against that of the usable sheet",
   };
@@ -51,9 +51,7 @@ export function filledAreaMeasures(
   const distance = job.clearance / 2;
   const plates = outlines(kinds.map((kind) => kind.part.region));
   const wanted = kinds.filter((_, kind) => (demand[kind] as number) > 0);
-  const grown = kinds.map(({ part }) =>
-    distance === 0 ? [part.region] : offsetRegion(part.region, distance),
-  );
+  const grown = kinds.map(({ part }) => grownRegions(part.region, job.clearance));
   const openings = wanted.flatMap(({ index }) => grown[index].flatMap((piece) => piece.openings));
   const inside = wanted.filter(({ index }) =>
     openings.some((opening) => mayHold(opening, plates[index], distance)),
@@ -72,10 +70,9 @@ export function filledAreaMeasures(
   ];
 }
 
-function grownArea(region: Region, wanted: readonly Outline[], { clearance }: Spacing): number {
-  const distance = clearance / 2;
-  const grown = distance === 0 ? [region] : offsetRegion(region, distance);
-  return grown.reduce((sum, piece) => {
+/** Area of a plate's grown regions; openings in which none of the plates can lie count as material. */
+function grownArea(pieces: readonly Region[], wanted: readonly Outline[], distance: number): number {
+  return pieces.reduce((sum, piece) => {
     const openings = piece.openings.filter((opening) =>
       wanted.some((plate) => mayHold(opening, plate, distance)),
     );
@@ -83,11 +80,13 @@ function grownArea(region: Region, wanted: readonly Outline[], { clearance }: Sp
   }, 0);
 }
 
+function grownRegions(region: Region, clearance: number): Region[] {
+  return clearance === 0 ? [region] : offsetRegion(region, clearance / 2);
+}
+
 /** The openings of regions grown by half a clearance: what is left of them for others grown likewise. */
 export function grownOpenings(regions: readonly Region[], clearance: number): Contour[] {
-  return regions
-    .flatMap((region) => (clearance === 0 ? [region] : offsetRegion(region, clearance / 2)))
-    .flatMap((piece) => piece.openings);
+  return regions.flatMap((region) => grownRegions(region, clearance)).flatMap((piece) => piece.openings);
 }
 
 /** Where grown plates can lie, which may have such openings: keep-outs that might lie in one are not taken off. */
@@ -109,7 +108,7 @@ function usableArea(
     const area = { outer: counterClockwise(keepOut), openings: [] };
     const [body] = outlines([area]);
     if (openings.some((opening) => mayHold(opening, body, clearance / 2))) return [];
-    return clearance === 0 ? [area] : offsetRegion(area, clearance / 2);
+    return grownRegions(area, clearance);
   });
   if (blocked.length === 0) return total;
   return total - intersect(regions, blocked).reduce((sum, region) => sum + regionArea(region), 0);

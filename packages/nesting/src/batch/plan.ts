@@ -184,8 +184,8 @@ async function finished({ job, trimmer, master }: Planner, choice: Choice): Prom
   for (const style of ["together", "evenly"] as const) {
     const cuts = await trimmed(choice.cuts, master(), job.surplusPercent ?? 0, trimmer, style);
     const ways = [choiceOf(master(), cuts), choiceOf(master(), cuts, choice.bought)];
-    const [first, ...others] = ways.filter((way) => way !== undefined);
-    if (first !== undefined) found.push(others.reduce((a, b) => (b.cost < a.cost ? b : a), first));
+    const [cheapest] = ways.filter((way) => way !== undefined).toSorted((a, b) => a.cost - b.cost);
+    if (cheapest !== undefined) found.push(cheapest);
   }
   return found;
 }

@@ -32,14 +32,15 @@ export function rectangleMeasures(
   // A hair less than their size: plates may stand a tolerance closer than the clearance, and a smaller size only counts less.
   const grow = apart - 3 * DISTANCE_TOLERANCE;
   const wanted = kinds.filter(({ index }) => (demand[index] as number) > 0).map(({ part }) => part.region);
+  const rectangles = kinds.map(({ index, part }) =>
+    (demand[index] as number) > 0 ? attitudesOf(part.region.outer, part.rotations) : [],
+  );
+  if (rectangles.every((attitudes) => attitudes.length === 0)) return [];
   const openings = grownOpenings(wanted, job.clearance);
   const bodies = outlines(kinds.map(({ part }) => part.region));
-  const plates = kinds.map((kind, index) => {
-    const { outer } = kind.part.region;
-    const nested = openings.some((opening) => mayHold(opening, bodies[index], job.clearance / 2));
-    const counts = (demand[index] as number) > 0 && !nested;
-    const attitudes = counts ? attitudesOf(outer, kind.part.rotations) : [];
-    return attitudes.map((box): [number, number] => [
+  const plates = rectangles.map((attitudes, index) => {
+    const mayNest = openings.some((opening) => mayHold(opening, bodies[index], job.clearance / 2));
+    return (mayNest ? [] : attitudes).map((box): [number, number] => [
       Math.min(1, (box.length + grow) / length),
       Math.min(1, (box.width + grow) / width),
     ]);

@@ -1,4 +1,5 @@
 import {
+  arcParameter,
   type Contour,
   type Path,
   type Point,
@@ -38,9 +39,10 @@ function gapAt(pieces: readonly Segment[], at: Point, gap: number): Gap {
   let least = Number.POSITIVE_INFINITY;
   pieces.forEach((piece, index) => {
     const length = segmentLength(piece);
-    const { along, off } = footOf(piece, at);
-    if (along < 0 || along > length || off >= least) return;
-    least = off;
+    const foot = footOf(piece, at);
+    if (foot === undefined || foot.off >= least) return;
+    const { along } = foot;
+    least = foot.off;
     const fits = along >= gap / 2 && along <= length - gap / 2;
     best = fits ? { piece: index, from: along - gap / 2, to: along + gap / 2 } : undefined;
   });
@@ -50,24 +52,21 @@ function gapAt(pieces: readonly Segment[], at: Point, gap: number): Gap {
   return best;
 }
 
-/** How far along a piece, or the line or circle it is a part of, a point lies, and how far beside it. */
-function footOf(piece: Segment, at: Point): { along: number; off: number } {
+/** How far along a piece the point of it lies that a point is beside, and how far beside; undefined beyond its ends. */
+function footOf(piece: Segment, at: Point): { along: number; off: number } | undefined {
+  const length = segmentLength(piece);
   if (piece.kind === "arc") {
-    const { center, radius, startAngle, sweep } = piece;
-    const angle = Math.atan2(at.y - center.y, at.x - center.x) - startAngle;
-    const turned = positiveAngle(sweep > 0 ? angle : -angle);
-    return {
-      along: turned * radius,
-      off: Math.abs(Math.hypot(at.x - center.x, at.y - center.y) - radius),
-    };
+    const [x, y] = [at.x - piece.center.x, at.y - piece.center.y];
+    const share = arcParameter(piece, Math.atan2(y, x));
+    return share === undefined
+      ? undefined
+      : { along: share * length, off: Math.abs(Math.hypot(x, y) - piece.radius) };
   }
   const { from, to } = piece;
-  const length = Math.hypot(to.x - from.x, to.y - from.y);
   const [x, y] = [(to.x - from.x) / length, (to.y - from.y) / length];
-  return {
-    along: (at.x - from.x) * x + (at.y - from.y) * y,
-    off: Math.abs((at.x - from.x) * y - (at.y - from.y) * x),
-  };
+  const along = (at.x - from.x) * x + (at.y - from.y) * y;
+  const off = Math.abs((at.x - from.x) * y - (at.y - from.y) * x);
+  return along < 0 || along > length ? undefined : { along, off };
 }
 
 /** From the end of one gap to the start of the next, which may be the same gap once around. */
@@ -96,10 +95,4 @@ function between(pieces: readonly Segment[], start: Gap, next: Gap): Path {
   }
   add(next.piece, next.from, next.from);
   return { vertices, closed: false };
-}
-
-/** The same angle in 0 <= angle < 2 pi. */
-function positiveAngle(angle: number): number {
-  const turn = 2 * Math.PI;
-  return ((angle % turn) + turn) % turn;
 }

@@ -27,7 +27,7 @@ const AIR = 0.35;
 /** Arms of the cross in the middle of an opening, mm. */
 export const CROSS = 1.2;
 
-/** Openings wider and higher than this, mm, may hold their tag. */
+/** Openings of which half the width and half the height is more than this, mm, may hold their tag. */
 const ROOMY = 5;
 
 /** Steps outwards, mm, and directions that are tried, the first where it is looked for first. */
