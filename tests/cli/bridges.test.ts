@@ -13,8 +13,8 @@ import {
 } from "@keelcut/geometry";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Bridge, plateBridges } from "../../packages/cli/src/output/bridges/bridge-places.js";
-import { bridgedPaths } from "../../packages/cli/src/output/bridges/bridged-paths.js";
+import { type Bridge, plateBridges } from "../../packages/cli/src/bridges/bridge-places.js";
+import { bridgedPaths } from "../../packages/cli/src/bridges/bridged-paths.js";
 import { prove } from "../../packages/cli/src/prove/index.js";
 import { tealParameters } from "../geometry/frame/teal.js";
 import { deck, opening, plate, plug, ring } from "./dxf-samples.js";

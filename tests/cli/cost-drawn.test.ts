@@ -1,5 +1,8 @@
 import { circle, obround, type Region, reversed, roundedPolygon } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
+import type { Bridge } from "../../packages/cli/src/bridges/bridge-places.js";
+import { cuttingRate } from "../../packages/cli/src/cost/feed.js";
+import { type HeldPlate, plateProgram } from "../../packages/cli/src/cost/plate-program.js";
 import { sheetDrawing, writeDxf } from "../../packages/cli/src/output/index.js";
 import { estimateOf, frameOf, nestsOf, plate, shopOf, stockOf } from "./cost-fixture.js";
 import { parseDxf } from "./dxf-outside.js";
@@ -33,6 +36,7 @@ function readCuts(dxf: string): { metres: number; contours: number } {
     }
     const vertices = entity.vertices ?? [];
     for (const [i, from] of vertices.entries()) {
+      if (i === vertices.length - 1 && entity.shape === false) continue;
       const to = vertices[(i + 1) % vertices.length] ?? from;
       const chord = Math.hypot(to.x - from.x, to.y - from.y);
       const quarter = Math.atan(from.bulge ?? 0);
@@ -47,11 +51,22 @@ interface DxfEntity {
   readonly type: string;
   readonly layer: string;
   readonly radius?: number;
+  /** Whether a polyline is closed. */
+  readonly shape?: boolean;
   readonly vertices?: readonly { readonly x: number; readonly y: number; readonly bulge?: number }[];
 }
 
+const BRIDGES: readonly Bridge[] = [
+  { part: "outline", at: { x: 90, y: 0 } },
+  { part: "outline", at: { x: 0, y: 30 } },
+  { part: "outline", at: { x: 180, y: 30 } },
+];
+
 describe("what is charged is what is drawn", () => {
-  it("counts the length and the starts of the written DXF", async () => {
+  it.each([
+    ["whole contours", undefined],
+    ["contours with bridges", { gap: 8, of: (id: string) => (id === "panel" ? BRIDGES : []) }],
+  ])("counts the length and the starts of the written DXF: %s", async (_, bridges) => {
     const stockList = stockOf();
     const frame = frameOf({
       plates: [plate("panel", BRACKET, "PE-HD", 10, 2), ...frameOf().plates.slice(1)],
@@ -64,17 +79,20 @@ describe("what is charged is what is drawn", () => {
       frame,
       nests,
       stockList,
-      shop: shopOf({ charges: { perMetre: 1.5 } }),
+      shop: shopOf({ charges: { perMetre: 1.5, perPierce: 0.15 } }),
+      ...(bridges && { bridges }),
     });
     const plates = new Map(frame.plates.map((each) => [each.id, each]));
     let metres = 0;
+    let starts = 0;
     let checked = 0;
     for (const nest of nests) {
       const material = { material: nest.material, thickness: nest.thickness };
       for (const [index, sheet] of nest.result.sheets.entries()) {
         const stock = nest.stock.find((each) => each.id === sheet.stock);
         if (stock === undefined) throw new Error("no stock");
-        const options = { size: { state: "nominal" as const }, marks: true, stockOutline: true };
+        const size = { state: "nominal" } as const;
+        const options = { size, marks: true, stockOutline: true, ...(bridges && { bridges }) };
         const drawn = sheetDrawing({ sheet, number: index + 1, stock, material, plates }, options);
         if (!drawn.ok) throw new Error(drawn.findings[0]?.message);
         const layerNames = { outline: "outline", opening: "opening", mark: "mark", stock: "stock" };
@@ -88,6 +106,7 @@ describe("what is charged is what is drawn", () => {
         expect(read.contours).toBe(ours[0]?.starts);
         expect(read.metres).toBeCloseTo(ours[0]?.metres.drawn ?? 0, 6);
         metres += sheet.times * read.metres;
+        starts += sheet.times * read.contours;
         checked++;
       }
     }
@@ -96,5 +115,26 @@ describe("what is charged is what is drawn", () => {
       .filter((line) => line.unit === "m")
       .reduce((sum, line) => sum + line.quantity, 0);
     expect(charged).toBeCloseTo(metres, 2);
+    const pierced = found.lines.filter((line) => line.unit === "start");
+    expect(pierced.reduce((sum, line) => sum + line.quantity, 0)).toBe(starts);
+  });
+});
+
+describe("the machine's work on a plate held by bridges", () => {
+  it("enters once for each line that is left, and cuts all but the gaps", () => {
+    const shop = shopOf();
+    const rate = cuttingRate(shop, "PE-HD", 10);
+    const outlineOf = (held?: HeldPlate) =>
+      plateProgram(BRACKET, 10, rate, shop, held).contours.find(({ contour }) => contour === "outline");
+    const [whole, held] = [outlineOf(), outlineOf({ bridges: BRIDGES, gap: 8 })];
+    const passes = rate?.passes ?? 0;
+    expect(passes).toBeGreaterThan(1);
+    expect(held?.paths).toHaveLength(3);
+    expect(held?.seconds?.enter).toBeCloseTo(3 * (whole?.seconds?.enter ?? 0), 9);
+    expect(held?.cut).toBeCloseTo((whole?.cut ?? 0) - passes * 3 * 8, 6);
+    expect(held?.drawn).toBeCloseTo((whole?.drawn ?? 0) - 3 * 8, 9);
+    // Two bridges lie between the three lines; the third is where they begin and end.
+    expect(held?.hops).toHaveLength(2);
+    for (const hop of held?.hops ?? []) expect(hop).toBeCloseTo(8, 9);
   });
 });

@@ -1,6 +1,6 @@
 import type { Plate } from "@keelcut/geometry";
 import type { Sheet } from "@keelcut/nesting";
-import type { Bridge } from "../../packages/cli/src/output/bridges/bridge-places.js";
+import type { Bridge } from "../../packages/cli/src/bridges/bridge-places.js";
 import {
   type DrawingOptions,
   defaultDxfOptions,

@@ -4,6 +4,7 @@ import { estimate, kitWeights } from "../cost/index.js";
 import { given } from "../input/given.js";
 import { InputError, type Problem } from "../input/input-error.js";
 import { type FrameInput, readFrame } from "../input/read-frame.js";
+import { jobBridges } from "../job/bridges.js";
 import { quantityOf } from "../job/demand.js";
 import { hasErrors } from "../job/derived.js";
 import { type JobWish, layOutJob } from "../job/job.js";
@@ -175,6 +176,7 @@ async function inRows(
   // A plate that fits no rectangle may still fit an offcut: then there is no quick price, and --nest tells.
   if (laid.length < nests.length) return { ...base, materials };
   const percent = wish.job.sparesPercent;
+  const { options: bridges } = jobBridges(frame.plates, input.shop);
   const found = await estimate({
     frame,
     nests: laid,
@@ -183,6 +185,7 @@ async function inRows(
     kits: wish.job.kits,
     ...(percent === undefined ? {} : { spares: { plates: percent, hardware: percent, lengths: percent } }),
     given: input.given,
+    ...(bridges && { bridges }),
   });
   return firstError(found.findings) ?? { ...base, materials, cost: costFigures(found) };
 }

@@ -92,9 +92,9 @@ export interface CuttingSheet {
   readonly times: number;
   /** Plates on one sheet. */
   readonly plates: number;
-  /** Contours, that is starts of a cut, on one sheet. */
+  /** Starts of a cut on one sheet: one for each contour, or for each line that bridges leave of it. */
   readonly starts: number;
-  /** Metres on one sheet: contours as drawn, path of the cutter over all passes, moves between cuts. */
+  /** Metres on one sheet: contours as drawn without the gaps at bridges, path of the cutter over all passes, moves between cuts. */
   readonly metres: { readonly drawn: number; readonly cut: number; readonly travel: number };
   /** Minutes on one sheet; `machine` = cut + enter + travel + change. Absent without a feed. */
   readonly minutes?: {

@@ -1,4 +1,5 @@
 import type { Finding, Frame } from "@keelcut/geometry";
+import type { BridgeOptions } from "../bridges/bridge-places.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { StockList } from "../input/stock-list.js";
 import { assumptions, type Given } from "./assumptions.js";
@@ -28,6 +29,8 @@ export interface EstimateInput {
   readonly shop: ShopProfile;
   readonly stockList: StockList;
   readonly kits: number;
+  /** Bridges interrupt cut lines, and each line that is left is a start of its own; none when absent. */
+  readonly bridges?: BridgeOptions;
   /** The stock list's `selling.spares` when absent. Plates: only told, the layouts already hold them. */
   readonly spares?: Spares;
   /** Which fields of the files were written; without it a value equal to its default counts as defaulted. */
@@ -52,7 +55,7 @@ export async function estimate(input: EstimateInput): Promise<CostEstimate> {
 
   const clearance = shop.cutting.kerf + shop.cutting.safetyGap;
   const sheets = input.nests.map((nest) => sheetCost(nest, prices, clearance));
-  const cutting = shopCost(input.nests, shop, exponent);
+  const cutting = shopCost(input.nests, shop, exponent, input.bridges);
   const hardware = hardwareCost(frame.hardware, kits, spares.hardware, prices);
   const lengths = await lengthCost(frame.lengths, kits, spares.lengths, prices);
   const packing = packingCost(stockList, kits, prices);

@@ -3,10 +3,15 @@ import {
   type Contour,
   contourLength,
   offsetContour,
+  type Path,
+  type Point,
+  pathSegments,
   type Region,
   rememberedBy,
-  segments,
+  segmentLength,
 } from "@keelcut/geometry";
+import type { Bridge } from "../bridges/bridge-places.js";
+import { bridgedPaths } from "../bridges/bridged-paths.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { CuttingRate } from "./feed.js";
 import { moveSeconds, pathSeconds } from "./motion.js";
@@ -15,10 +20,12 @@ import { moveSeconds, pathSeconds } from "./motion.js";
 export interface ContourProgram {
   /** `outline`, or the index of the opening. */
   readonly contour: "outline" | number;
-  /** Length as drawn, mm. */
+  /** Length as drawn, without the gaps at bridges, mm. */
   readonly drawn: number;
-  /** Paths of the cutter's centre; one, or several where the cutter leaves a neck. */
-  readonly paths: readonly Contour[];
+  /** Paths of the cutter's centre; one, several where the cutter leaves a neck, and one from each bridge to the next. */
+  readonly paths: readonly Path[];
+  /** Moves over its bridges, from the end of one path to the start of the next, mm. */
+  readonly hops: readonly number[];
   /** Length of `paths` over all passes, mm; 0 for a drilled opening. */
   readonly cut: number;
   /** Diameter of the drill that makes it in place of the cutter, mm. */
@@ -33,17 +40,28 @@ export interface PlateProgram {
   readonly unfit: readonly ("outline" | number)[];
 }
 
-/** The machine's work on one plate: its contours moved by half a kerf, timed with the shop's rates and limits. */
+/** The bridges of one plate, and the length each takes from a cut line, mm. */
+export interface HeldPlate {
+  readonly bridges: readonly Bridge[];
+  readonly gap: number;
+}
+
+/**
+ * The machine's work on one plate: its contours moved by half a kerf and interrupted at the bridges, timed with the
+ * shop's rates and limits.
+ */
 export function plateProgram(
   region: Region,
   thickness: number,
   rate: CuttingRate | undefined,
   shop: ShopProfile,
+  held: HeldPlate = { bridges: [], gap: 0 },
 ): PlateProgram {
-  const conditions = JSON.stringify([thickness, rate, shop.cutting, shop.machine]);
+  const conditions = JSON.stringify([thickness, rate, shop.cutting, shop.machine, held.gap]);
   const unfit: ("outline" | number)[] = [];
   const program = (drawn: Contour, contour: "outline" | number): ContourProgram => {
-    const work = { drawn, isOutline: contour === "outline", thickness, rate, shop };
+    const bridges = held.bridges.filter(({ part }) => part === contour).map(({ at }) => at);
+    const work = { drawn, isOutline: contour === "outline", thickness, rate, shop, bridges, gap: held.gap };
     const { fits, ...found } = contourWork(work, conditions);
     if (!fits) unfit.push(contour);
     return { contour, ...found };
@@ -58,6 +76,8 @@ interface ContourToCut {
   readonly thickness: number;
   readonly rate: CuttingRate | undefined;
   readonly shop: ShopProfile;
+  readonly bridges: readonly Point[];
+  readonly gap: number;
 }
 
 type ContourWork = Omit<ContourProgram, "contour"> & { readonly fits: boolean };
@@ -65,21 +85,39 @@ type ContourWork = Omit<ContourProgram, "contour"> & { readonly fits: boolean };
 /** Variations of a frame share most of their contours: each is offset and timed once under the same conditions. */
 const contourWork = rememberedBy(
   4000,
-  ({ drawn, isOutline }: ContourToCut, conditions: string) =>
-    `${isOutline} ${conditions} ${JSON.stringify(drawn)}`,
-  ({ drawn, isOutline, thickness, rate, shop }: ContourToCut, _conditions: string): ContourWork => {
+  ({ drawn, isOutline, bridges }: ContourToCut, conditions: string) =>
+    `${isOutline} ${conditions} ${JSON.stringify([drawn, bridges])}`,
+  (work: ContourToCut, _conditions: string): ContourWork => {
+    const { drawn, isOutline, thickness, rate, shop, bridges, gap } = work;
     const drill = isOutline ? undefined : drillOf(drawn, shop);
     if (drill !== undefined) return { ...drilled(drawn, drill, thickness, rate, shop), fits: true };
     const half = shop.cutting.kerf / 2;
     const offset = offsetContour(drawn, isOutline ? half : -half);
-    const paths = offset.length === 0 ? [drawn] : offset;
+    const [whole = drawn, ...others] = offset;
+    const paths =
+      bridges.length > 0 && others.length === 0
+        ? bridgedPaths(whole, bridges, gap)
+        : [whole, ...others].map((vertices): Path => ({ vertices, closed: true }));
     const passes = rate?.passes ?? 1;
-    const cut = passes * paths.reduce((sum, path) => sum + contourLength(path), 0);
+    const cut = passes * paths.reduce((sum, path) => sum + lengthOf(path), 0);
     const timed =
       rate === undefined ? {} : { seconds: programSeconds(paths, isOutline, thickness, rate, shop) };
-    return { drawn: contourLength(drawn), paths, cut, ...timed, fits: offset.length > 0 };
+    const lines = contourLength(drawn) - bridges.length * gap;
+    return { drawn: lines, paths, hops: hopsOf(paths), cut, ...timed, fits: offset.length > 0 };
   },
 );
+
+function hopsOf(paths: readonly Path[]): number[] {
+  return paths.slice(1).flatMap((path, index) => {
+    const [end, start] = [paths[index]?.vertices.at(-1), path.vertices[0]];
+    if (path.closed || end === undefined || start === undefined) return [];
+    return [Math.hypot(start.x - end.x, start.y - end.y)];
+  });
+}
+
+function lengthOf(path: Path): number {
+  return pathSegments(path).reduce((sum, piece) => sum + segmentLength(piece), 0);
+}
 
 /** Drills are ground to a hundredth; an opening of any other size is cut. */
 const DRILL_FIT = 0.01;
@@ -100,14 +138,15 @@ function drilled(
   rate: CuttingRate | undefined,
   shop: ShopProfile,
 ): Omit<ContourProgram, "contour"> {
-  const base = { drawn: contourLength(drawn), paths: [drawn], cut: 0, drill: drill.diameter };
+  const paths = [{ vertices: drawn, closed: true }];
+  const base = { drawn: contourLength(drawn), paths, hops: [], cut: 0, drill: drill.diameter };
   if (rate === undefined) return base;
   const plungeFeed = drill.plungeFeed ?? rate.plungeFeed;
   return { ...base, seconds: { cut: 0, enter: enterSeconds(thickness, { ...rate, plungeFeed }, shop) } };
 }
 
 function programSeconds(
-  paths: readonly Contour[],
+  paths: readonly Path[],
   isOutline: boolean,
   thickness: number,
   rate: CuttingRate,
@@ -116,10 +155,10 @@ function programSeconds(
   let cut = 0;
   let enter = 0;
   for (const path of paths) {
-    cut += rate.passes * pathSeconds(segments(path), rate.feed / 60, shop.machine);
+    cut += rate.passes * pathSeconds(pathSegments(path), rate.feed / 60, shop.machine);
     enter += enterSeconds(thickness, rate, shop);
-    if (isOutline) enter += tabSeconds(thickness, rate, shop);
   }
+  if (isOutline) enter += tabSeconds(thickness, rate, shop);
   return { cut, enter };
 }
 

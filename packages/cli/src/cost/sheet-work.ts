@@ -24,6 +24,7 @@ export function sheetWork(sheet: Sheet, context: SheetContext): CuttingSheet {
   let cutSeconds: number | undefined = 0;
   let enterSeconds = 0;
   let starts = 0;
+  const hops: number[] = [];
   const tools = new Set<number | undefined>();
   for (const placement of sheet.placements) {
     const program = known(programs, placement.part);
@@ -33,6 +34,7 @@ export function sheetWork(sheet: Sheet, context: SheetContext): CuttingSheet {
       cutSeconds = contour.seconds && cutSeconds !== undefined ? cutSeconds + contour.seconds.cut : undefined;
       enterSeconds += contour.seconds?.enter ?? 0;
       starts += contour.paths.length;
+      hops.push(...contour.hops);
       tools.add(contour.drill);
     }
   }
@@ -41,11 +43,12 @@ export function sheetWork(sheet: Sheet, context: SheetContext): CuttingSheet {
   );
   const tour = cuttingTour(regions);
   const { travelFeed, acceleration } = shop.machine;
-  const travelSeconds = tour.moves.reduce(
+  const moves = [...tour.moves, ...hops];
+  const travelSeconds = moves.reduce(
     (sum, move) => sum + moveSeconds(move, travelFeed / 60, acceleration),
     0,
   );
-  const travel = tour.moves.reduce((sum, move) => sum + move, 0);
+  const travel = moves.reduce((sum, move) => sum + move, 0);
   // Each sheet begins with the same tool, so the last change brings it back.
   const changes = tools.size > 1 ? tools.size : 0;
   const changeSeconds = changes * shop.machine.toolChangeSeconds;

@@ -1,5 +1,6 @@
 import type { Finding } from "@keelcut/geometry";
 import type { NestPart, Sheet } from "@keelcut/nesting";
+import type { BridgeOptions } from "../bridges/bridge-places.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { CostGroup, CostLine, CuttingSheet, SharedRate } from "./cost-estimate.js";
 import { type CuttingRate, cuttingRate, type Filled } from "./feed.js";
@@ -25,7 +26,12 @@ const HOUR_DECIMALS = 6;
 const METRE_DECIMALS = 3;
 
 /** What the cutting shop does and charges for all materials of a job, its minimum charge included. */
-export function shopCost(nests: readonly NestedMaterial[], shop: ShopProfile, exponent: number): ShopCost {
+export function shopCost(
+  nests: readonly NestedMaterial[],
+  shop: ShopProfile,
+  exponent: number,
+  bridges?: BridgeOptions,
+): ShopCost {
   const cutting: CuttingSheet[] = [];
   const findings: Finding[] = [];
   const filled: Filled[] = [];
@@ -36,7 +42,7 @@ export function shopCost(nests: readonly NestedMaterial[], shop: ShopProfile, ex
     if (rate === undefined) findings.push(noFeed(place, nest.material));
     else feeds.push({ what: `${place}: feed`, value: rate.from, source: "feeds in the shop profile" });
     filled.push(...(rate?.filled ?? []));
-    const programs = platePrograms(nest, rate, shop);
+    const programs = platePrograms(nest, rate, shop, bridges);
     findings.push(...unfitNotes(programs, shop));
     const context = {
       material: nest.material,
@@ -78,10 +84,16 @@ function platePrograms(
   nest: NestedMaterial,
   rate: CuttingRate | undefined,
   shop: ShopProfile,
+  bridges: BridgeOptions | undefined,
 ): Map<string, PlateProgram> {
   const used = new Set(nest.result.sheets.flatMap((sheet) => sheet.placements.map((placed) => placed.part)));
   const parts = nest.parts.filter((part) => used.has(part.id));
-  return new Map(parts.map((part) => [part.id, plateProgram(part.region, nest.thickness, rate, shop)]));
+  return new Map(
+    parts.map(({ id, region }) => {
+      const held = bridges && { bridges: bridges.of(id), gap: bridges.gap };
+      return [id, plateProgram(region, nest.thickness, rate, shop, held)];
+    }),
+  );
 }
 
 function partsById(parts: readonly NestPart[]): Map<string, NestPart> {

@@ -1,7 +1,6 @@
 import { type Finding, type Plate, touchingEdges } from "@keelcut/geometry";
 import type { ShopProfile } from "../input/shop-profile.js";
-import { type Bridge, plateBridges } from "../output/bridges/bridge-places.js";
-import type { BridgeOptions } from "../output/index.js";
+import { type Bridge, type BridgeOptions, plateBridges } from "../bridges/bridge-places.js";
 import type { HoldingBridges } from "../output/page/index.js";
 
 /** Where the shop's bridges go, for every plate of the job. */

@@ -1,10 +1,12 @@
 import { type CostEstimate, estimate } from "../cost/index.js";
+import { jobBridges } from "./bridges.js";
 import type { Job, JobWish } from "./job.js";
 
 /** What the job takes and costs. */
 export function priced(job: Job, wish: Pick<JobWish, "sparesPercent">): Promise<CostEstimate> {
   const { input, frame, groups, quantity } = job;
   const percent = wish.sparesPercent;
+  const { options: bridges } = jobBridges(frame.plates, input.shop);
   return estimate({
     frame,
     nests: groups.map(({ material, job: nest, result, plan }) => ({
@@ -20,5 +22,6 @@ export function priced(job: Job, wish: Pick<JobWish, "sparesPercent">): Promise<
     kits: quantity.kits,
     ...(percent === undefined ? {} : { spares: { plates: percent, hardware: percent, lengths: percent } }),
     given: input.given,
+    ...(bridges && { bridges }),
   });
 }

@@ -1,7 +1,7 @@
 import { type Contour, type Placement, type Point, placePoint, type Region } from "@keelcut/geometry";
-import type { Bridge } from "./bridges/bridge-places.js";
-import { bridgedPaths } from "./bridges/bridged-paths.js";
-import type { BridgeOptions, Entity } from "./drawing.js";
+import type { Bridge, BridgeOptions } from "../bridges/bridge-places.js";
+import { bridgedPaths } from "../bridges/bridged-paths.js";
+import type { Entity } from "./drawing.js";
 
 /** One contour to cut where it lies in the drawing. */
 export interface CutLine {

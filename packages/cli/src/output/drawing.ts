@@ -1,5 +1,5 @@
 import type { Contour, Finding, Path } from "@keelcut/geometry";
-import type { Bridge } from "./bridges/bridge-places.js";
+import type { BridgeOptions } from "../bridges/bridge-places.js";
 
 /** What an entity is for; the shop profile says what the layer is called in a file. */
 export type Layer = "outline" | "opening" | "mark" | "stock";
@@ -59,12 +59,6 @@ export interface DrawingOptions {
   readonly bridges?: BridgeOptions;
   /** Shows where to begin each cut: longest stroke of waste material before it, mm. */
   readonly leadIns?: { readonly length: number };
-}
-
-export interface BridgeOptions {
-  /** Length of the gap in the cut line, mm: the bridge's width and the kerf. */
-  readonly gap: number;
-  readonly of: (plateId: string) => readonly Bridge[];
 }
 
 /** `nominal size, not compensated` or `compensated for kerf 3.175 mm`: the words of the note and the page. */

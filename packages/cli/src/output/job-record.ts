@@ -7,7 +7,7 @@ import { type Quantity, surplusOf } from "../job/demand.js";
 import type { LaidOut } from "../job/laid-out.js";
 import type { DrawnRecord } from "../job/proved.js";
 import { version } from "../version.js";
-import type { Bridge } from "./bridges/bridge-places.js";
+import type { Bridge } from "../bridges/bridge-places.js";
 import { contentHash } from "./destination.js";
 import type { OutputFile } from "./folder.js";
 import { jobFileName, jobFormat, jobVersion } from "./job-format.js";

@@ -29,6 +29,13 @@ export interface Bridge {
   readonly at: Point;
 }
 
+/** The bridges of a job, for those who draw its cut lines and those who count them. */
+export interface BridgeOptions {
+  /** Length of the gap in the cut line, mm: the bridge's width and the kerf. */
+  readonly gap: number;
+  readonly of: (plateId: string) => readonly Bridge[];
+}
+
 export interface PlateBridges {
   readonly bridges: readonly Bridge[];
   readonly findings: readonly Finding[];
