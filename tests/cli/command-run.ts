@@ -9,12 +9,18 @@ export interface Ran {
   readonly err: string;
 }
 
-/** Runs the program in this process, as in a pipe: no terminal on either side. */
+interface Surroundings {
+  readonly env?: Record<string, string>;
+  /** Results go to a terminal. */
+  readonly terminal?: boolean;
+  readonly signal?: AbortSignal;
+}
+
+/** Runs the program in this process, as in a pipe unless told otherwise: no terminal on either side. */
 export async function command(
   argv: readonly string[],
   cwd: string,
-  env: Record<string, string> = {},
-  terminal = false,
+  { env = {}, terminal = false, signal = new AbortController().signal }: Surroundings = {},
 ): Promise<Ran> {
   let out = "";
   let err = "";
@@ -33,7 +39,7 @@ export async function command(
         err += text;
       },
     },
-    signal: new AbortController().signal,
+    signal,
   });
   return { code, out, err };
 }

@@ -146,9 +146,9 @@ describe("make", () => {
 
 describe("colour on a terminal", () => {
   it("is there, and gone with NO_COLOR", async () => {
-    const coloured = await command(["check", "frame.yaml"], folder, {}, true);
+    const coloured = await command(["check", "frame.yaml"], folder, { terminal: true });
     expect(coloured.out).toContain("\x1b[");
-    const plain = await command(["check", "frame.yaml"], folder, { NO_COLOR: "1" }, true);
+    const plain = await command(["check", "frame.yaml"], folder, { env: { NO_COLOR: "1" }, terminal: true });
     expect(plain.out).not.toContain("\x1b[");
     expect(plain.code).toBe(coloured.code);
   });

@@ -100,6 +100,40 @@ describe("nest", () => {
     expect(paths).toContain("sheets/pe-hd-10mm-01-x1.dxf");
     expect(paths.every((path) => path === "job.json" || path.startsWith("sheets/"))).toBe(true);
   }, 60_000);
+
+  it("says what whoever takes its files must know: every warning, and what to beware of", async () => {
+    // Bridges that no outline of this frame has room for: every plate comes loose.
+    const loose = shop.replace(/^files:/m, "files:\n  bridges: {count: 2, spacing: 5000, width: 2000}");
+    expect(loose).not.toBe(shop);
+    const other = await scratch({ "frame.yaml": frame, "stock.yaml": stock, "shop.yaml": loose });
+    const ran = await command(["nest", "frame.yaml"], other);
+    const data = json<{ stoppedEarly: boolean; findings: { id: string; severity: string }[] }>(
+      (await command(["nest", "frame.yaml", "--json"], other)).out,
+    );
+    await remove(other);
+    expect([ran.code, data.stoppedEarly]).toEqual([0, false]);
+    const warnings = data.findings.filter(({ severity }) => severity === "warning");
+    expect(warnings.map(({ id }) => id)).toContain("files.bridges");
+    const shown = ran.out.replace(/\s+/g, " ");
+    for (const { id } of warnings) expect(shown).toContain(`[${id};`);
+    expect(shown).toContain(`${warnings.length} warning`);
+    expect(shown).toContain("Beware Never cut PVC with a laser; Chips, dust and a spinning cutter");
+    expect(shown).not.toContain("stopped early");
+  }, 60_000);
+
+  it.each(["nest", "cost"])(
+    "%s says that Ctrl-C ended the search with the best so far",
+    async (verb) => {
+      const stopped = AbortSignal.abort();
+      const ran = await command([verb, "frame.yaml"], folder, { signal: stopped });
+      expect([ran.code, ran.out]).toEqual([0, expect.stringContaining("stopped early")]);
+      const data = json<{ stoppedEarly: boolean }>(
+        (await command([verb, "frame.yaml", "--json"], folder, { signal: stopped })).out,
+      );
+      expect(data.stoppedEarly).toBe(true);
+    },
+    60_000,
+  );
 });
 
 describe("catalog", () => {

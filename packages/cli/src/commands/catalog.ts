@@ -4,7 +4,7 @@ import { inputError } from "../input/input-error.js";
 import { didYouMean } from "../input/nearest-name.js";
 import { painted } from "../screen/colour.js";
 import { counted } from "../screen/number-text.js";
-import type { Screen } from "../screen/screen.js";
+import { type Screen, textWidth } from "../screen/screen.js";
 import { table } from "../screen/table.js";
 import { wrapped } from "../screen/wrapped.js";
 import type { JsonOption } from "./options.js";
@@ -103,7 +103,7 @@ function list(all: readonly CatalogTable[], screen: Screen): string {
     { title: "basis" },
   ];
   const [head = "", ...lines] = table(columns, rows).split("\n");
-  const width = Math.max(60, Math.min(screen.width, 110));
+  const width = textWidth(screen);
   const withSources = lines.flatMap((line, index) => [
     line,
     painted(wrapped(`    ${all[index]?.source ?? ""}`, width, "    "), "dim", screen.colour),
@@ -118,7 +118,7 @@ function printed(chosen: CatalogTable, screen: Screen): string {
     right: chosen.rows.some((row) => typeof row[index] === "number"),
   }));
   const rows = chosen.rows.map((row) => row.map((cell) => (cell === null ? "-" : String(cell))));
-  const width = Math.max(60, Math.min(screen.width, 110));
+  const width = textWidth(screen);
   return [
     painted(`${chosen.title} (${chosen.unit})`, "bold", screen.colour),
     wrapped(`Source: ${chosen.source}`, width, "  "),

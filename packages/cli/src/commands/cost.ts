@@ -11,9 +11,10 @@ import { writeFolder } from "../output/folder.js";
 import { stableJson } from "../output/stable-json.js";
 import { findingsText } from "../screen/findings-text.js";
 import { differenceText, kitsText } from "../screen/kits-text.js";
+import { STOPPED_EARLY } from "../screen/make-text.js";
 import { counted, numberText } from "../screen/number-text.js";
 import { type Progress, progressOn } from "../screen/progress.js";
-import type { Screen } from "../screen/screen.js";
+import { type Screen, textWidth } from "../screen/screen.js";
 import { wrapped } from "../screen/wrapped.js";
 import { searchWish } from "./job-wish.js";
 import { kitsNumbers } from "./numbers.js";
@@ -37,9 +38,10 @@ export async function cost(path: string, options: CostOptions, screen: Screen): 
   const progress = await progressOn(screen, 6 * (other === undefined ? 1 : 2));
   try {
     const first = await reckoned(input, counts, wish, progress, screen.signal);
-    if (hasErrors(first.findings)) return stopped("cost", first.findings, options, screen);
+    if (hasErrors(first.findings)) return stopped("cost", first.findings, options, screen, progress);
     const second = other && (await reckoned(other, counts, wish, progress, screen.signal));
-    if (second && hasErrors(second.findings)) return stopped("cost", second.findings, options, screen);
+    if (second && hasErrors(second.findings))
+      return stopped("cost", second.findings, options, screen, progress);
     const against = second && differences(first.estimates, second.estimates);
 
     const files =
@@ -48,10 +50,12 @@ export async function cost(path: string, options: CostOptions, screen: Screen): 
     progress.end();
     const { estimates } = first;
     if (options.json === true) {
-      const facts = { estimates, comparison: compareKits(estimates), against, out: options.out };
+      const comparison = compareKits(estimates);
+      const facts = { estimates, comparison, against, out: options.out, stoppedEarly: screen.signal.aborted };
       screen.print(stableJson({ format: "keelcut-cost", version: 1, ok: true, ...facts }));
     } else {
       screen.print(costText(estimates, first.findings, screen));
+      if (screen.signal.aborted) screen.print(`\n${STOPPED_EARLY}`);
       if (against !== undefined) screen.print(againstText(against, nameOf(options)));
       if (destination !== undefined)
         screen.print(`\nWrote ${destination.out} (${counted(files.length, "file")})`);
@@ -131,7 +135,7 @@ function destinationOf(
 }
 
 function costText(estimates: readonly CostEstimate[], findings: readonly Finding[], screen: Screen): string {
-  const width = Math.max(60, Math.min(screen.width, 110));
+  const width = textWidth(screen);
   const warnings = findings.filter((finding) => finding.severity === "warning");
   return [
     kitsText(compareKits(estimates), width),

@@ -53,7 +53,7 @@ export async function make(
     const jobs = await layOutCounts(input, chartCounts(wish.kits), wish, progress, screen.signal);
     const job = jobs.at(-1);
     if (job === undefined) throw new RangeError("no number of kits");
-    if (hasErrors(job.findings)) return stopped("make", job.findings, options, screen);
+    if (hasErrors(job.findings)) return stopped("make", job.findings, options, screen, progress);
 
     progress.stage("drawing");
     const style = cutStyle(job);
@@ -78,7 +78,7 @@ export async function make(
       ...certificate.findings,
       ...estimate.findings,
     ];
-    if (hasErrors(findings)) return stopped("make", findings, options, screen);
+    if (hasErrors(findings)) return stopped("make", findings, options, screen, progress);
 
     progress.stage("writing");
     const tables = [

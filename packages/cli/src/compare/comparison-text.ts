@@ -1,7 +1,7 @@
 import { moneyText } from "../cost/index.js";
 import { painted } from "../screen/colour.js";
 import { counted, numberText } from "../screen/number-text.js";
-import type { Screen } from "../screen/screen.js";
+import { type Screen, textWidth } from "../screen/screen.js";
 import { table } from "../screen/table.js";
 import { wrapped } from "../screen/wrapped.js";
 import type { Comparison } from "./comparison.js";
@@ -26,7 +26,7 @@ export function comparisonText(comparison: Comparison, screen: Screen): string {
     ...fitCell(variant, reasons),
     ...figureCells(variant.figures, titles, currency !== undefined),
   ]);
-  const width = Math.max(60, Math.min(screen.width, 110));
+  const width = textWidth(screen);
   const why = reasons.map(({ letter, text }) => wrapped(`(${letter}) ${text}`, width, "    "));
   const fitting = variants.filter(({ fits }) => fits).length;
   return [

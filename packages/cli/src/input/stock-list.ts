@@ -60,7 +60,6 @@ const sheet = z.strictObject({
   id,
   material,
   thickness,
-  measuredThickness: positive.optional().describe("Thickness measured on this sheet, mm"),
   length: positive.describe("Along the grain or extrusion, when the material has one; drawn along x"),
   width: positive.describe("mm"),
   price: priceOrIncrements.describe("Of one sheet, or tiers or increments by sheets"),

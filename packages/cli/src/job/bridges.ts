@@ -1,6 +1,6 @@
 import { type Finding, type Plate, touchingEdges } from "@keelcut/geometry";
-import type { ShopProfile } from "../input/shop-profile.js";
 import { type Bridge, type BridgeOptions, plateBridges } from "../bridges/bridge-places.js";
+import type { ShopProfile } from "../input/shop-profile.js";
 import type { HoldingBridges } from "../output/page/index.js";
 
 /** Where the shop's bridges go, for every plate of the job. */

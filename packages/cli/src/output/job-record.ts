@@ -1,5 +1,6 @@
 import type { Finding, Frame, Plate } from "@keelcut/geometry";
 import type { BatchPlan } from "@keelcut/nesting";
+import type { Bridge } from "../bridges/bridge-places.js";
 import type { CostEstimate } from "../cost/index.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { StockList } from "../input/stock-list.js";
@@ -7,7 +8,6 @@ import { type Quantity, surplusOf } from "../job/demand.js";
 import type { LaidOut } from "../job/laid-out.js";
 import type { DrawnRecord } from "../job/proved.js";
 import { version } from "../version.js";
-import type { Bridge } from "../bridges/bridge-places.js";
 import { contentHash } from "./destination.js";
 import type { OutputFile } from "./folder.js";
 import { jobFileName, jobFormat, jobVersion } from "./job-format.js";

@@ -1,7 +1,7 @@
 import type { Finding, Severity } from "@keelcut/geometry";
 import { painted, severityPaint } from "./colour.js";
 import { counted } from "./number-text.js";
-import type { Screen } from "./screen.js";
+import { type Screen, textWidth } from "./screen.js";
 import { wrapped } from "./wrapped.js";
 
 const order: readonly Severity[] = ["error", "warning", "note"];
@@ -29,7 +29,7 @@ export function findingsCount(findings: readonly Finding[]): string {
 }
 
 function findingText(finding: Finding, screen: Screen, withReason: boolean): string {
-  const width = Math.max(60, Math.min(screen.width, 120));
+  const width = textWidth(screen);
   const indent = " ".repeat(9);
   const head = finding.severity.padEnd(indent.length);
   const message = wrapped(`${finding.place}: ${finding.message}`, width - indent.length, indent);

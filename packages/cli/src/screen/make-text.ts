@@ -2,15 +2,15 @@ import type { Finding } from "@keelcut/geometry";
 import type { CostEstimate } from "../cost/index.js";
 import type { Job } from "../job/job.js";
 import type { Destination } from "../output/destination.js";
-import { chooseCautions } from "../output/page/index.js";
 import type { Certificate } from "../prove/index.js";
+import { bewareText } from "./beware-text.js";
 import { painted } from "./colour.js";
 import { findingsCount, findingsText } from "./findings-text.js";
 import { layoutJson, layoutTable } from "./layout-table.js";
 import { groupsText, priceText } from "./money-text.js";
 import { counted, numberText } from "./number-text.js";
 import { planJson, planText } from "./plan-text.js";
-import type { Screen } from "./screen.js";
+import { type Screen, textWidth } from "./screen.js";
 import { wrapped } from "./wrapped.js";
 
 /** A job that was written. */
@@ -46,23 +46,25 @@ export function makeJson(made: Made): object {
   };
 }
 
+/** What Ctrl-C means for the layouts. */
+export const STOPPED_EARLY = "The search was stopped early; these are the best layouts so far.";
+
 /** The summary for people: what to cut, what it costs, what to look at, what to beware of, where it is. */
 export function makeText(made: Made, screen: Screen): string {
   const { job, estimate, findings, certificate, destination } = made;
-  const width = Math.max(60, Math.min(screen.width, 110));
+  const width = textWidth(screen);
   const bold = (text: string): string => painted(text, "bold", screen.colour);
   const plates = job.frame.plates.filter((plate) => plate.made === "cut");
   const copies = plates.reduce((sum, plate) => sum + job.demand(plate), 0);
   const kits = counted(job.quantity.kits, "kit");
   // What has no price is told with the cost, in one line instead of one warning each.
   const serious = findings.filter((each) => each.severity !== "note" && each.id !== "cost.no-price");
-  const cautions = chooseCautions({ frame: job.frame, plates: job.frame.plates });
   const unpriced = estimate.lines.filter((line) => line.amount === undefined).map((line) => line.item);
   return [
     bold(
       `${job.frame.parameters.name}, ${kits}: ${counted(copies, "plate")} of ${counted(plates.length, "kind")}`,
     ),
-    ...(made.stoppedEarly ? ["The search was stopped early; this is the best layout so far."] : []),
+    ...(made.stoppedEarly ? [STOPPED_EARLY] : []),
     "",
     layoutTable(layoutJson(job.groups, made.sheetFiles)),
     ...planText(job.groups).map((text) => wrapped(text, width, "  ")),
@@ -81,11 +83,8 @@ export function makeText(made: Made, screen: Screen): string {
     `${bold(findingsCount(findings))}${findings.length > serious.length ? "; page.html lists them all" : ""}`,
     ...(serious.length > 0 ? [findingsText(serious, screen)] : []),
     "",
-    wrapped(
-      `${bold("Beware")} ${cautions.map((caution) => caution.title).join("; ")}. page.html says what to do.`,
-      width,
-      "  ",
-    ),
+    bewareText(job.frame, screen, width),
+    "  page.html says what to do.",
     "",
     `${bold("Proved")} ${counted(certificate.files, "drawing")} read back: ${counted(certificate.contours, "closed contour")}, least gap ${numberText(certificate.leastGap ?? 0, 3)} mm`,
     `${bold("Wrote")} ${destination.out} (${counted(made.files.length, "file")})`,

@@ -24,6 +24,9 @@ export async function progressOn(screen: Screen, stages: number): Promise<Progre
     stream: process.stderr,
   });
   bar.start(stages, 0, { stage: "", detail: "" });
+  // The bar turns line wrapping off: whoever leaves by the exit must find the terminal as it was.
+  const leave = (): void => bar.stop();
+  process.once("exit", leave);
   let done = -1;
   return {
     stage: (stage) => {
@@ -31,6 +34,9 @@ export async function progressOn(screen: Screen, stages: number): Promise<Progre
       bar.update(Math.min(done, stages), { stage, detail: "" });
     },
     detail: (detail) => bar.update({ detail }),
-    end: () => bar.stop(),
+    end: () => {
+      process.off("exit", leave);
+      bar.stop();
+    },
   };
 }

@@ -19,6 +19,11 @@ export interface Screen {
   readonly note: (text: string) => void;
 }
 
+/** Columns for running text: neither a ribbon nor longer than an eye follows. */
+export function textWidth({ width }: Screen): number {
+  return Math.max(60, Math.min(width, 110));
+}
+
 /** The part of a process's streams that decides what a screen can do. */
 interface Stream {
   readonly isTTY?: boolean;
