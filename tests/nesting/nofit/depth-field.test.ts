@@ -25,6 +25,26 @@ describe("depth fields", () => {
     });
   });
 
+  it("hold on the very rim of their boxes, where rounding could lead to the next row or column of cells", () => {
+    const random = randomFrom(9);
+    polygons.forEach((polygon, k) => {
+      const { outer } = polygon;
+      const xs = outer.filter((_, i) => i % 2 === 0);
+      const ys = outer.filter((_, i) => i % 2 === 1);
+      for (let i = 0; i < 300; i++) {
+        const along = random();
+        for (const [x, y] of [
+          [justBelow(Math.max(...xs)), mix(Math.min(...ys), Math.max(...ys), along)],
+          [mix(Math.min(...xs), Math.max(...xs), along), justBelow(Math.max(...ys))],
+        ] as const) {
+          const distance = distanceToRings([outer, ...polygon.openings], x, y);
+          if (distance < 1e-9) continue;
+          expect(depthAt(fields, k, x, y)).toBeCloseTo(covers(polygon, x, y) ? distance : 0, 9);
+        }
+      }
+    });
+  });
+
   it("name a boundary point at that distance", () => {
     const random = randomFrom(8);
     const nearest = { x: 0, y: 0, edge: 0 };
@@ -51,3 +71,13 @@ describe("depth fields", () => {
     }
   });
 });
+
+function mix(low: number, high: number, t: number): number {
+  return low + t * (high - low);
+}
+
+/** The next number below a positive one. */
+function justBelow(value: number): number {
+  const bits = new BigInt64Array(Float64Array.of(value).buffer);
+  return new Float64Array(BigInt64Array.of((bits[0] ?? 0n) - 1n).buffer)[0] ?? 0;
+}

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { disturb } from "../../../packages/nesting/src/search/disturbance.js";
 import { compileInstance } from "../../../packages/nesting/src/search/instance.js";
 import { totalOverlap } from "../../../packages/nesting/src/search/pair-book.js";
 import { squeeze } from "../../../packages/nesting/src/strip/compression.js";
@@ -108,5 +109,46 @@ describe("explore", () => {
       length = strip.best.length;
     }
     expect(validLength(strip, strip.best)).toBe(length);
+  });
+});
+
+describe("a strip shorter than an item is long", () => {
+  const rectangle = (width: number, height: number) => ({
+    outer: Float64Array.of(0, 0, width, 0, width, height, 0, height),
+    openings: [],
+  });
+  const turns = [0, 90].map((rotation) => ({ rotation, mirrored: false }));
+  const instance = compileInstance(
+    [
+      { polygon: rectangle(30, 2), demand: 1, turns },
+      { polygon: rectangle(5, 5), demand: 6, turns: turns.slice(0, 1) },
+    ],
+    [],
+    { height: 30 },
+  );
+
+  it("has the item turned so that it fits, whatever disturbs it", () => {
+    const { search } = newStripSearch(instance, 30, 1, () => 0);
+    search.boxes.maxX[0] = 12;
+    for (let k = 0; k < 20; k++) {
+      disturb(search);
+      expect(search.engine.rightEnd(search, 0)).toBeLessThanOrEqual(12);
+    }
+  });
+
+  it("is no success where the item fits in no turn", () => {
+    let steps = 3000;
+    const strip: StripSearch = newStripSearch(instance, 30, 1, () => strip.search.steps / steps);
+    const descent: Descent = { layout: strip.best, step: 0.05, mostStep: 0.05 };
+    outcomeOf(descend(strip, descent));
+    // The rod upright and one row of squares beside it: no strip can be shorter.
+    const { layout } = descent;
+    expect(layout.length).toBeLessThan(7.01);
+    // A strip of a fifth of that, on which every item sticks out.
+    steps += 3000;
+    descent.step = 0.8;
+    outcomeOf(descend(strip, descent));
+    expect(strip.search.steps).toBeGreaterThan(3010);
+    expect(descent.layout).toBe(layout);
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Instance } from "../../../packages/nesting/src/search/instance.js";
 import { compileStrip } from "../../../packages/nesting/src/strip/engines.js";
 import { packStrip } from "../../../packages/nesting/src/strip/pack-strip.js";
 import { RACE } from "../../../packages/nesting/src/strip/race.js";
@@ -81,6 +82,23 @@ describe("a stream whose engine races", () => {
     expect(after?.best.length).toBeLessThanOrEqual(winner?.length ?? 0);
     // The effort of both its searches counts.
     expect(after?.steps).toBeGreaterThanOrEqual(during?.steps ?? Number.POSITIVE_INFINITY);
+  });
+
+  it("goes on with the winner even when its own engine had found nothing more to shorten", () => {
+    // A bar longer than wide that fits the strip askew: in quarter turns its length is the end, at free angles not.
+    const bar = { outer: Float64Array.of(0, 0, 17, 0, 17, 2, 0, 2), openings: [] };
+    const strip: Strip = { height: 8, items: [{ polygon: bar, demand: 1, rotations: "any" }] };
+    const { instance, rival, height } = compileStrip(strip, { steps: 4000, seconds: Infinity });
+    const plan = { height, seed: 1, steps: 4000, seconds: Infinity };
+    const first = newStream({ ...plan, instance, rival });
+    const winner = newStream({ ...plan, instance: rival as Instance, rival: instance });
+    const before = first.work({ until: RACE, offered: undefined }, slice);
+    expect(before?.finished).toBe(true);
+    const best = winner.work({ until: RACE, offered: undefined }, slice)?.best as StripLayout;
+    expect(best.length).toBeLessThan(17);
+    const after = first.work({ until: 1, offered: best }, slice);
+    expect(after?.steps).toBeGreaterThan(3000);
+    expect(after?.best.length).toBeLessThanOrEqual(best.length);
   });
 
   it("never takes up a layout at free angles where it knows set turns only", () => {

@@ -1,4 +1,5 @@
 import { bounds, signedArea } from "@keelcut/geometry";
+import { hullOf } from "../nofit/hull.js";
 import { doubledArea, extentOf, type Polygon, type Ring, type Turn } from "../nofit/polygon.js";
 import type { SheetProblem } from "../search/fill-sheet.js";
 import { packingShape, sheetShape, withUsableOpenings } from "../shape.js";
@@ -34,7 +35,7 @@ export function coarsePlates({ kinds, job }: Setup, wanted: number, shape: Stock
   const most = Math.floor(MOST_SHAPES / Math.max(1, wanted));
   return kinds.map((kind, index) => {
     const body = shapes[index]?.body as Polygon;
-    const taken = (doubledArea(body.outer) + hullDoubledArea(body.outer)) / 4;
+    const taken = (doubledArea(body.outer) + doubledArea(hullOf(body.outer))) / 4;
     return { body, turns: fewTurns(kind, most), taken };
   });
 }
@@ -97,33 +98,4 @@ function grownBox(ring: Ring, by: number): Ring {
   const { minX, maxX, minY, maxY } = extentOf(ring);
   const [left, right, low, high] = [minX - by, maxX + by, minY - by, maxY + by];
   return Float64Array.of(left, low, right, low, right, high, left, high);
-}
-
-/** Twice the area of the convex hull (A. M. Andrew, Information Processing Letters 9, 1979; from memory). */
-function hullDoubledArea(ring: Ring): number {
-  const points = Array.from({ length: ring.length / 2 }, (_, i): [number, number] => [
-    ring[2 * i] as number,
-    ring[2 * i + 1] as number,
-  ]);
-  points.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
-  const hull = [...chain(points), ...chain(points.toReversed())];
-  return hull.reduce((sum, [x, y], i) => {
-    const [nextX, nextY] = hull[(i + 1) % hull.length] as [number, number];
-    return sum + x * nextY - nextX * y;
-  }, 0);
-}
-
-/** The corners of one side of the hull, without its last. */
-function chain(points: readonly [number, number][]): [number, number][] {
-  const kept: [number, number][] = [];
-  for (const point of points) {
-    for (;;) {
-      const [a, b] = kept.slice(-2);
-      if (a === undefined || b === undefined) break;
-      if ((b[0] - a[0]) * (point[1] - a[1]) - (b[1] - a[1]) * (point[0] - a[0]) > 0) break;
-      kept.pop();
-    }
-    kept.push(point);
-  }
-  return kept.slice(0, -1);
 }

@@ -1,5 +1,6 @@
-import type { Polygon, Ring } from "../nofit/polygon.js";
-import { hullOf, polesOf } from "./poles.js";
+import { hullOf } from "../nofit/hull.js";
+import type { Polygon } from "../nofit/polygon.js";
+import { polesOf } from "./poles.js";
 
 /** What the collision engine knows of a shape at angle 0, the centre of its box at the origin. */
 export interface Silhouette {
@@ -9,7 +10,6 @@ export interface Silhouette {
   readonly next: Int32Array;
   /** Inscribed circles: x, y, radius in turn. */
   readonly poles: Float64Array;
-  readonly hull: Ring;
   /** Radius of the circle about the origin that holds it all. */
   readonly reach: number;
   readonly diameter: number;
@@ -33,7 +33,7 @@ export function silhouetteOf(polygon: Polygon): Silhouette {
     for (let j = 0; j < i; j += 2)
       diameter = Math.max(diameter, Math.hypot(hull[i] - hull[j], hull[i + 1] - hull[j + 1]));
   }
-  return { corners, next, poles: polesOf(polygon), hull, reach, diameter };
+  return { corners, next, poles: polesOf(polygon), reach, diameter };
 }
 
 /** A silhouette put down somewhere: its corners, poles and box in the plane. Reused, never allocated in the search. */

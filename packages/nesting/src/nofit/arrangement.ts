@@ -38,7 +38,7 @@ function findCuts(s: Segments): Cuts | undefined {
   const order = Array.from({ length: s.size }, (_, k) => k);
   const left = (k: number): number => Math.min(s.x0[k], s.x1[k]);
   order.sort((k, l) => left(k) - left(l));
-  let active: number[] = [];
+  const active: number[] = [];
   for (const k of order) {
     const minX = left(k);
     const minY = Math.min(s.y0[k], s.y1[k]);
@@ -54,7 +54,6 @@ function findCuts(s: Segments): Cuts | undefined {
     active.length = kept;
     active.push(k);
   }
-  active = [];
   return cuts.length === 0 ? undefined : cuts;
 }
 

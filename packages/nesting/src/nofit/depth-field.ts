@@ -205,6 +205,9 @@ const LEAST_SIDE = 12;
 const MOST_SIDE = 48;
 const CELLS = 2 ** 20;
 
+/** So that no point within the box is rounded into the row or column after the last. */
+const WITHIN = 1 - 2 ** -50;
+
 interface FieldParts {
   readonly frame: readonly number[];
   readonly columns: number;
@@ -254,8 +257,6 @@ function buildField(rings: readonly Ring[], side: number): FieldParts {
       lists[head] = 2 * (lists.length - head - 1) + (mixed ? 1 : 0);
     }
   }
-  // Rounding may put a point into the row or column after the last: what lies there is on the very edge of the box.
-  for (let spare = 0; spare <= side; spare++) cells.push(OUTSIDE);
   const rowStart: number[] = [];
   for (const list of rowEdges) {
     rowStart.push(lists.length);
@@ -263,7 +264,7 @@ function buildField(rings: readonly Ring[], side: number): FieldParts {
   }
   rowStart.push(lists.length);
   return {
-    frame: [box.minX, box.minY, side / width, side / height, width, height],
+    frame: [box.minX, box.minY, (side / width) * WITHIN, (side / height) * WITHIN, width, height],
     columns: side,
     cells,
     rowStart,

@@ -1,4 +1,4 @@
-import { doubledArea, type Polygon, type Ring } from "./polygon.js";
+import type { Polygon, Ring } from "./polygon.js";
 
 /**
  * The integer grid on which no-fit regions are computed.
@@ -88,9 +88,4 @@ function shrunk(ring: Ring, hair: number): Ring {
     result[i + 1] = Math.round(ring[i + 1] + stretch * (ay + by));
   }
   return result;
-}
-
-/** Whether a ring still encloses something after rounding. */
-export function isProper(ring: Ring): boolean {
-  return ring.length >= 6 && doubledArea(ring) !== 0;
 }

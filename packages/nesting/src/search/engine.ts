@@ -12,7 +12,7 @@ export interface Engine {
   moveItem(search: Search, item: number, effort: MoveEffort): boolean;
   /** Writes the overlaps of an item with those in the hash into the pair book, where its row is open. */
   noteOverlaps(search: Search, item: number): void;
-  /** Moves an item the least way into its box. */
+  /** Moves an item the least way into its box, in another turn if it is too long for the box in its present one. */
   keepInBox(search: Search, item: number): void;
   /** Turns an item at random among its turns. */
   turnAtRandom(search: Search, item: number): void;

@@ -11,9 +11,11 @@ export type FailedLayouts = {
 
 /**
  * The next attempt after a failed one: the failed layout joins the others, one of them, rather a good one
- * than a bad one, is taken up and disturbed. Weights start at 1 again.
+ * than a bad one, is taken up and disturbed. Weights start at 1 again. Counts as a step, so that effort is spent even where
+ * separation finds nothing to move.
  */
 export function tryAgain(search: Search, failed: FailedLayouts): void {
+  search.steps++;
   failed.push({ total: totalOverlap(search.book, search.instance), snapshot: takeSnapshot(search) });
   failed.sort((a, b) => a.total - b.total);
   if (failed.length > MOST_KEPT) failed.length = MOST_KEPT;

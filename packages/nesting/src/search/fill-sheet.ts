@@ -5,7 +5,7 @@ import { compileInstance, type FixedShape, type Instance, turnsWithin } from "./
 import { moveItem, usualMove } from "./move.js";
 import { nofitEngine } from "./nofit-engine.js";
 import { totalOverlap } from "./pair-book.js";
-import { type Boxes, insert, newSearch, rebuild, remove, resetWeights, type Search } from "./search.js";
+import { type Boxes, newSearch, rebuild, remove, resetWeights, type Search } from "./search.js";
 import { restoreSnapshot, type Snapshot, separate, takeSnapshot } from "./separation.js";
 
 /** One kind of item that may be laid on the sheet. */
@@ -190,7 +190,6 @@ function putIn(search: Search, item: number): void {
   search.box[item] = 0;
   search.x[item] = boxes.minX[0] + random() * (boxes.maxX[0] - boxes.minX[0]);
   search.y[item] = boxes.minY[0] + random() * (boxes.maxY[0] - boxes.minY[0]);
-  insert(search, item);
   rebuild(search);
   moveItem(search, item, usualMove);
 }

@@ -29,14 +29,14 @@ export function moveItem(search: Search, item: number, effort: MoveEffort): bool
   const { book } = search;
   const { first, second } = search.scratch;
   search.steps++;
-  const present = weightedOverlap(book, search.instance, item);
+  const before = weightedOverlap(book, search.instance, item);
   openRow(book, item);
   remove(search, item);
   first.x = search.x[item];
   first.y = search.y[item];
   first.shape = search.shape[item];
   first.box = search.box[item];
-  first.cost = present;
+  first.cost = before;
   second.cost = Infinity;
   sample(search, item, effort);
   if (first.cost > 0) {
@@ -46,7 +46,7 @@ export function moveItem(search: Search, item: number, effort: MoveEffort): bool
       if (second.cost < first.cost) copyPlace(second, first);
     }
   }
-  const moved = first.cost < present * (1 - 1e-9);
+  const moved = first.cost < before * (1 - 1e-9);
   if (moved) {
     search.x[item] = first.x;
     search.y[item] = first.y;
@@ -104,7 +104,14 @@ function sample(search: Search, item: number, effort: MoveEffort): void {
       const slack = search.tolerance;
       if (x < lowX(search, shape, box) - slack || x > highX(search, shape, box) + slack) continue;
       if (y < lowY(search, shape, box) - slack || y > highY(search, shape, box) + slack) continue;
-      offer(search, item, shape, box, x, y);
+      offer(
+        search,
+        item,
+        shape,
+        box,
+        clamp(x, lowX(search, shape, box), highX(search, shape, box)),
+        clamp(y, lowY(search, shape, box), highY(search, shape, box)),
+      );
       break;
     }
   }
@@ -125,14 +132,15 @@ function offer(search: Search, item: number, shape: number, box: number, x: numb
 }
 
 function refine(search: Search, item: number, place: Place): void {
-  slide(search, item, place);
+  const settled = slide(search, item, place);
   if (place.cost === 0) return;
+  const before = place.cost;
   patternSearch(search, item, place);
-  if (place.cost > 0) slide(search, item, place);
+  if (place.cost > 0 && (place.cost < before || !settled)) slide(search, item, place);
 }
 
-/** Goes from contact to contact while that lowers the cost, ten times at most. */
-function slide(search: Search, item: number, place: Place): void {
+/** Goes from contact to contact while that lowers the cost, ten times at most; returns whether no contact lowers it any more. */
+function slide(search: Search, item: number, place: Place): boolean {
   for (let round = 0; round < 10 && place.cost > 0; round++) {
     const before = place.cost;
     const { contacts } = search.scratch;
@@ -142,8 +150,9 @@ function slide(search: Search, item: number, place: Place): void {
     for (let a = 0; a < n; a++) {
       for (let b = a + 1; b < n; b++) slideToCrossing(search, item, place, a, b);
     }
-    if (place.cost >= before) return;
+    if (place.cost >= before) return true;
   }
+  return false;
 }
 
 /** Tries the boundary point of contact `a`; if it lies outside the box, where its edge meets the box. */

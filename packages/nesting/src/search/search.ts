@@ -17,8 +17,9 @@ export interface Boxes {
 /**
  * The state of one search: where every item lies, in which shape, and what overlaps.
  *
- * Items are found through a hash of their centres: cells of about the mean size, a linked list in each. The few items
- * much larger than the rest (frames, long keep-outs) are in a list of their own, so they do not widen every look-up.
+ * Items are found through a hash of their centres: cells of about the mean size, a linked list in each. Fixed items and a
+ * few movable ones much larger than the rest (frames, long keep-outs) are in a list of their own, so they do not widen
+ * every look-up.
  */
 export interface Search {
   readonly engine: Engine;
@@ -65,20 +66,46 @@ export interface Hash {
   readonly largeItems: Int32Array;
 }
 
-/** Items this many times the mean size are looked at always instead of being hashed. */
+/** Items larger than so many times the mean size are looked at always instead of being hashed, but few movable ones. */
 const LARGE = 3;
+const MOST_LARGE = 8;
+
+/** The size above which an item is large. */
+function largeSize({ meanSize, movable }: Instance, sizes: Float64Array): number {
+  const descending = sizes.slice(0, movable).sort().reverse();
+  return Math.max(LARGE * meanSize, descending[MOST_LARGE] ?? 0);
+}
+
+/** The longer side of each item's box in the turn in which that is longest. */
+function longestSides({
+  items,
+  kindOfItem,
+  firstShape,
+  shapeCount,
+  halfWidth,
+  halfHeight,
+}: Instance): Float64Array {
+  return Float64Array.from({ length: items }, (_, i) => {
+    const first = firstShape[kindOfItem[i]];
+    let longest = 0;
+    for (let s = first; s < first + shapeCount[kindOfItem[i]]; s++) {
+      longest = Math.max(longest, 2 * halfWidth[s], 2 * halfHeight[s]);
+    }
+    return longest;
+  });
+}
 
 export function newSearch(engine: Engine, instance: Instance, boxes: Boxes, seed: number): Search {
   const { items, halfWidth, halfHeight, meanSize, firstShape, kindOfItem } = instance;
   const large = new Uint8Array(items);
+  const sizes = longestSides(instance);
+  const largest = largeSize(instance, sizes);
   let reachX = 0;
   let reachY = 0;
   for (let i = 0; i < items; i++) {
-    const first = firstShape[kindOfItem[i]];
-    for (let s = first; s < first + instance.shapeCount[kindOfItem[i]]; s++) {
-      if (2 * Math.max(halfWidth[s], halfHeight[s]) > LARGE * meanSize) large[i] = 1;
-    }
+    if (sizes[i] > (i < instance.movable ? largest : LARGE * meanSize)) large[i] = 1;
     if (large[i]) continue;
+    const first = firstShape[kindOfItem[i]];
     for (let s = first; s < first + instance.shapeCount[kindOfItem[i]]; s++) {
       reachX = Math.max(reachX, halfWidth[s]);
       reachY = Math.max(reachY, halfHeight[s]);
@@ -149,6 +176,15 @@ export function fitsBox(search: Search, shape: number, box: number): boolean {
     2 * instance.halfWidth[shape] <= boxes.maxX[box] - boxes.minX[box] + tolerance &&
     2 * instance.halfHeight[shape] <= boxes.maxY[box] - boxes.minY[box] + tolerance
   );
+}
+
+/** A shape of the item's kind that is small enough for its box; the present one when none is. */
+export function fittingShape(search: Search, item: number): number {
+  const { instance, shape, box } = search;
+  const kind = instance.kindOfItem[item];
+  const first = instance.firstShape[kind];
+  for (let s = first; s < first + instance.shapeCount[kind]; s++) if (fitsBox(search, s, box[item])) return s;
+  return shape[item];
 }
 
 /** Puts every present movable item back within its box, and computes hash and overlaps afresh. Weights stay. */

@@ -32,13 +32,16 @@ export async function workTogether(
       evaluations: all.reduce((sum, report) => sum + report.evaluations, 0),
     };
   };
-  const over = new AbortController();
-  const ended = whenAborted(signal, over.signal);
   try {
     for (let round = 0; round <= rounds && alive.length > 0 && !signal?.aborted; round++) {
       const order: StreamOrder = { until: round / rounds, offered: best };
       const outcomes = await Promise.all(
-        alive.map((hand) => Promise.race([ended, hand.work(order).catch(() => "lost" as const)])),
+        alive.map((hand) =>
+          unlessAborted(
+            signal,
+            hand.work(order).catch(() => "lost" as const),
+          ),
+        ),
       );
       const before = best;
       outcomes.forEach((outcome, k) => {
@@ -52,7 +55,6 @@ export async function workTogether(
     }
   } finally {
     for (const hand of hands) hand.close();
-    over.abort();
   }
   return best === undefined ? undefined : summary(best);
 }
@@ -63,10 +65,14 @@ export interface CrewReport {
   readonly evaluations: number;
 }
 
-/** Hears the signal until there is nothing more to hear for. */
-function whenAborted(signal: AbortSignal | undefined, over: AbortSignal): Promise<"aborted"> {
-  return new Promise((resolve) => {
-    if (signal?.aborted) resolve("aborted");
-    signal?.addEventListener("abort", () => resolve("aborted"), { once: true, signal: over });
+/** What the work comes to, or "aborted" as soon as the signal says so. */
+async function unlessAborted<T>(signal: AbortSignal | undefined, work: Promise<T>): Promise<T | "aborted"> {
+  if (signal === undefined) return work;
+  let stop = (): void => undefined;
+  const aborted = new Promise<"aborted">((resolve) => {
+    stop = () => resolve("aborted");
+    signal.addEventListener("abort", stop);
   });
+  // Rounds are many and the signal lives on: nothing of a round may hang on it.
+  return Promise.race([aborted, work]).finally(() => signal.removeEventListener("abort", stop));
 }

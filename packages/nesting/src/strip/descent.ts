@@ -47,8 +47,10 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
   restoreLayout(search, descent.layout);
   shorten(search, descent.layout.length * (1 - descent.step));
   while (strip.progress() < strip.exploration) {
-    if (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) {
-      keepShorter(strip, descent);
+    if (
+      (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) &&
+      keepShorter(strip, descent)
+    ) {
       descent.step = Math.min(descent.mostStep, descent.step * GROWTH);
     } else {
       failures++;
@@ -72,10 +74,13 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
 /** Failed attempts in a row before a descent can be stuck. */
 const FAILURES = 20;
 
-function keepShorter(strip: StripSearch, descent: Descent): void {
+/** Whether the layout reached is shorter: an item that fits the strip in no turn sticks out of it without overlap. */
+function keepShorter(strip: StripSearch, descent: Descent): boolean {
   const reached = layoutOf(strip.search);
-  if (reached.length < descent.layout.length) descent.layout = reached;
+  if (reached.length >= descent.layout.length) return false;
+  descent.layout = reached;
   keepIfBest(strip, reached);
+  return true;
 }
 
 /** Goes on from the best layout of the other streams, if this descent led and is now behind. */

@@ -10,7 +10,7 @@ export interface StripControl {
   /** Called with the best layout so far, always complete and valid, whenever there is a better one. */
   readonly onProgress?: (best: StripResult) => void;
   readonly signal?: AbortSignal;
-  /** Threads to use besides the calling one; 2 when absent, 0 to search in the calling thread. */
+  /** Threads to use besides the calling one; 2 when absent. With fewer than 2 the calling thread searches. */
   readonly workers?: number;
   /** How a worker is started, when not in the usual way. */
   readonly startWorker?: () => Promise<WorkerPort | undefined>;
@@ -55,11 +55,34 @@ export async function packCompiled(
   control: StripControl = {},
 ): Promise<StripResult> {
   const { steps, seconds } = checkedEffort(effort);
+  const began = performance.now();
   const result = (report: CrewReport): StripResult => resultOf(compiled, report);
+  const search = (hands: readonly Hand[]): Promise<CrewReport | undefined> => {
+    const rounds = Number.isFinite(steps) ? ROUNDS : Math.max(ROUNDS, Math.ceil(seconds));
+    return workTogether(hands, rounds, control.signal, (best) => control.onProgress?.(result(best)));
+  };
   const ports = await startWorkers(control);
-  const share = ports.length === 0 ? STREAMS : Math.ceil(STREAMS / ports.length);
-  const { instance, rival, height } = compiled;
-  const plans = Array.from({ length: STREAMS }, (_, k): StreamPlan => {
+  if (ports.length > 0) {
+    const report = await search(workerHands(ports, streamPlans(compiled, { steps, seconds }, seed)));
+    if (report !== undefined) return result(report);
+  }
+  // Without workers, or when all died before they had found anything, in the calling thread, one stream after the other.
+  const left = Math.max(0.001, seconds - (performance.now() - began) / 1000);
+  const plans = streamPlans(compiled, { steps, seconds: left / STREAMS }, seed);
+  const report = await search(plans.map(localHand));
+  if (report !== undefined) return result(report);
+  // Aborted before anything was found: a first layout is still owed.
+  const [plan] = plans;
+  return result(await localHand({ ...plan, seconds: 0.001 }).work({ until: 0, offered: undefined }));
+}
+
+/** What each stream is to do; `seconds` are those of its own work. */
+function streamPlans(
+  { instance, rival, height }: CompiledStrip,
+  { steps, seconds }: Required<Effort>,
+  seed: number,
+): StreamPlan[] {
+  return Array.from({ length: STREAMS }, (_, k): StreamPlan => {
     const swapped = rival !== undefined && k % 2 === 1;
     return {
       instance: swapped ? rival : instance,
@@ -67,22 +90,19 @@ export async function packCompiled(
       height,
       seed: STREAMS * seed + k,
       steps: steps / STREAMS,
-      seconds: seconds / share,
+      seconds,
     };
   });
-  const hands = plans.map((plan, k): Hand => {
-    const port = ports[k];
-    return port === undefined ? localHand(plan) : workerHand(port, plan);
-  });
-  const rounds = Number.isFinite(steps) ? ROUNDS : Math.max(ROUNDS, Math.ceil(seconds));
-  const report = await workTogether(hands, rounds, control.signal, (best) =>
-    control.onProgress?.(result(best)),
-  );
-  if (report !== undefined) return result(report);
-  // Every worker died before it reported: a first layout is still owed.
-  const rescue = localHand({ ...(plans[0] as StreamPlan), seconds: 0.001 });
-  const first = await rescue.work({ until: 0, offered: undefined });
-  return result(first);
+}
+
+/** A hand for each worker; when a worker cannot be sent its plan, all are ended. */
+function workerHands(ports: readonly WorkerPort[], plans: readonly StreamPlan[]): Hand[] {
+  try {
+    return ports.map((port, k) => workerHand(port, plans[k]));
+  } catch (error) {
+    for (const port of ports) port.close();
+    throw error;
+  }
 }
 
 /** Rounds of search, with an exchange after each. */

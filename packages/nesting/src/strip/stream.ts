@@ -53,8 +53,10 @@ export function newStream(plan: StreamPlan): Stream {
   const takeOver = ({ until, offered }: StreamOrder): void => {
     if (rival !== undefined && until <= RACE) return;
     if (rival !== undefined && offered !== undefined && hasLost(strip, offered)) {
-      strip = continued(strip, rival, plan, offered);
+      strip = continued(strip, rival, plan, progress, offered);
       course = improveStrip(strip);
+      // What one engine could not shorten further the other perhaps can.
+      finished = false;
     }
     rival = undefined;
     strip.offered = offered !== undefined && canTakeUp(strip, offered) ? offered : undefined;
@@ -83,9 +85,10 @@ export function newStream(plan: StreamPlan): Stream {
 
 /** The search gone on with from a layout by the other engine. */
 function continued(
-  { search, progress }: StripSearch,
+  { search }: StripSearch,
   instance: Instance,
   { height, seed }: StreamPlan,
+  progress: () => number,
   best: StripLayout,
 ): StripSearch {
   const strip = newStripSearch(instance, height, seed, progress, best);

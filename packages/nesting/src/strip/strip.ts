@@ -32,7 +32,7 @@ export interface StripResult {
   /** Area of the items over height * length, 0 to 1. */
   readonly density: number;
   readonly placements: readonly StripPlacement[];
-  /** Placement searches done: the number to give as steps for a repeatable rerun. */
+  /** Placement searches done. A rerun given as many steps is repeatable, and about as good as one limited by seconds. */
   readonly steps: number;
   /** Evaluations of a placement against all others. */
   readonly evaluations: number;

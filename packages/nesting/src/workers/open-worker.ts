@@ -24,13 +24,15 @@ export async function openWorker(): Promise<WorkerPort | undefined> {
 async function openNodeWorker(address: URL): Promise<WorkerPort> {
   const { Worker } = await import("node:worker_threads");
   const worker = new Worker(address);
+  // Heard from the start: an error that nobody hears ends the whole process.
+  const ended = new Promise<Error>((resolve) => {
+    worker.once("error", resolve);
+    worker.once("exit", (code) => resolve(new Error(`The search worker ended with code ${code}`)));
+  });
   return {
     post: (message) => worker.postMessage(message),
     onMessage: (listen) => worker.on("message", listen),
-    onEnd: (listen) => {
-      worker.once("error", listen);
-      worker.once("exit", (code) => listen(new Error(`The search worker ended with code ${code}`)));
-    },
+    onEnd: (listen) => void ended.then(listen),
     close: () => {
       void worker.terminate();
     },
