@@ -1,5 +1,6 @@
 import { checkFrame, deriveFrame, type Finding, type FrameParameters, regionArea } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
+import { numberText } from "../../../packages/geometry/src/checks/number-text.js";
 import { largestTorque } from "../../../packages/geometry/src/checks/strength/clamping.js";
 import { estimateFindings } from "../../../packages/geometry/src/checks/strength/estimate.js";
 import { checkStrength } from "../../../packages/geometry/src/checks/strength.js";
@@ -7,6 +8,7 @@ import { type Body, solid } from "../../../packages/geometry/src/checks/trim/bod
 import { shareLeft } from "../../../packages/geometry/src/checks/trim/plate-bodies.js";
 import { checkTrim, knownBodies, trimOf } from "../../../packages/geometry/src/checks/trim.js";
 import { fitMachine } from "../../../packages/geometry/src/fit/machine.js";
+import { ownPlate } from "../frame/own-plate-sample.js";
 import { richParameters } from "../frame/rich.js";
 import { tealDuct, tealParameters } from "../frame/teal.js";
 
@@ -90,7 +92,7 @@ describe("trim of a frame", () => {
     expect(listed).toBeCloseTo(trimOf(bodies.filter(({ group }) => !group.startsWith("plates"))).mass, 6);
   });
 
-  it("warns of a frame that sinks only when everything is known", () => {
+  it("says that a frame sinks, and warns when the mass of every part is known", () => {
     const heavy = found(trimFindings({ ...teal, motors: withMotors(400) }), "trim.balance");
     expect(heavy.measured).toBeLessThan(0);
     expect(heavy.severity).toBe("warning");
@@ -106,7 +108,47 @@ describe("trim of a frame", () => {
       "trim.balance",
     );
     expect(unknown.severity).toBe("note");
+    expect(unknown.message).toContain("As far as it is known: It sinks");
     expect(unknown.message).toContain("a (ballast.a.mass)");
+  });
+
+  it("names hardware of own plates that no table knows, and copies of plates without a place", () => {
+    const frame = deriveFrame({
+      ...teal,
+      plates: [
+        ownPlate("lamp", {
+          hardware: [{ item: "lamp", kind: "other", count: 2, why: "light" }],
+          seats: [{ at: { x: 0, y: 0, z: 60 }, lies: "flat", turn: 0, mirrored: false }],
+          loose: 3,
+        }),
+      ],
+    });
+    const { unknown, placeless } = knownBodies(frame, fitMachine(frame.parameters, []));
+    expect(unknown.filter((name) => name.includes("lamp"))).toEqual(["8 x lamp"]);
+    expect(placeless).toEqual(["3 x plate own-lamp, which has no place in the vehicle"]);
+  });
+
+  it("says how far a frame leans, and which way the weight must go", () => {
+    // Fossen: the righting moment about the centre of gravity; it rests with the centre of buoyancy straight above.
+    const pod = (x: number) => ({
+      id: "battery",
+      at: { x, y: 0 },
+      pattern: { kind: "rectangle", width: 40, height: 40 } as const,
+      rotation: 0,
+      screw: "M4",
+      foot: 3,
+      body: { mass: 2000, volume: 100, middle: -20 },
+    });
+    const parameters = { ...teal, motors: withMotors(40), pods: [pod(120)] };
+    const frame = deriveFrame(parameters);
+    const { gravity, buoyancy } = trimOf(knownBodies(frame, fitMachine(parameters, [])).bodies);
+    const expected = (Math.atan2(gravity[0] - buoyancy[0], buoyancy[2] - gravity[2]) * 180) / Math.PI;
+    expect(expected).toBeGreaterThan(5);
+    const finding = found(trimFindings(parameters), "trim.balance");
+    expect(finding.severity).toBe("warning");
+    expect(finding.message).toContain(`${numberText(expected)} degrees nose down: move weight back`);
+    const astern = found(trimFindings({ ...parameters, pods: [pod(-150)] }), "trim.balance");
+    expect(astern.message).toContain("degrees nose up: move weight forward");
   });
 
   it("warns of a frame whose weight is above its foam", () => {

@@ -2,7 +2,7 @@ import { checkFrame, deriveFrame, type Finding, type FrameParameters } from "@ke
 import { describe, expect, it } from "vitest";
 import { checkAssembly } from "../../../packages/geometry/src/checks/assembly-check.js";
 import { richParameters } from "./rich.js";
-import { tealParameters } from "./teal.js";
+import { tealDuct, tealParameters } from "./teal.js";
 
 function clashes(parameters: FrameParameters): readonly Finding[] {
   return checkAssembly(deriveFrame(parameters));
@@ -94,5 +94,46 @@ describe("frames that do not", () => {
         : plate,
     );
     expect(checkAssembly({ ...frame, plates }).map((finding) => finding.id)).toContain("fit.plates-meet");
+  });
+
+  it("sees the rod of a float that runs through a duct beside it", () => {
+    const teal = tealParameters();
+    const float = {
+      id: "high",
+      from: { x: -130, y: 90 },
+      to: { x: -40, y: 130 },
+      bottom: 100,
+      layers: 1,
+      rods: [{ x: -75, y: 110 }],
+    };
+    const sheets = { ...teal.sheets, float: { material: "XPS", thickness: 40 } };
+    const found = checkAssembly(deriveFrame({ ...teal, sheets, floats: [float] }));
+    const clashes = found.filter(({ id }) => id === "fit.rod-in-the-way");
+    // Through the middle of the pipe: half of 75.15 mm and half of the rod's 6 mm; and between the rods of the run.
+    expect(clashes.map(({ place }) => place)).toContain("floats.high.rod-1 and port");
+    expect(clashes[0]?.message).toContain("runs 40.58 mm into the pipe");
+    const aside = { ...float, rods: [{ x: -75, y: 110 + 43 }] };
+    const clear = checkAssembly(deriveFrame({ ...teal, sheets, floats: [aside] }));
+    expect(clear.filter(({ place }) => place.includes("and port"))).toEqual([]);
+  });
+
+  it("sees the short rods of a sway duct run into a heave duct beside it", () => {
+    const teal = tealParameters();
+    const at = (x: number) => ({
+      ...teal,
+      deck: { ...teal.deck, length: 500 },
+      ducts: [
+        tealDuct("port", "surge", "75", { x: -150, y: 110 }),
+        tealDuct("side", "sway", "75", { x: 0, y: 0 }),
+        tealDuct("up", "heave", "75", { x, y: 0 }),
+      ],
+    });
+    const clashes = (x: number) =>
+      checkAssembly(deriveFrame(at(x))).filter(({ id }) => id === "fit.rod-in-the-way");
+    expect(clashes(80).map(({ place }) => place)).toEqual([
+      "side.rods.1.lower and up",
+      "side.rods.1.upper and up",
+    ]);
+    expect(clashes(90)).toEqual([]);
   });
 });

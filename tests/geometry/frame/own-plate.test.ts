@@ -30,7 +30,7 @@ function seat(
 
 /** On a deck with a single duct far aft. */
 function framed(plates: readonly OwnPlateParameters[], change: Partial<FrameParameters> = {}): Frame {
-  const ducts = [tealDuct("heave", "heave", "75", { x: -90, y: 0 })];
+  const ducts = [tealDuct("port", "surge", "75", { x: -90, y: 0 })];
   const deck = { ...tealParameters("75").deck, width: 240 };
   return deriveFrame({ ...tealParameters("75", { ducts, deck }), plates, ...change });
 }

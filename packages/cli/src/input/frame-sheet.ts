@@ -8,5 +8,10 @@ export const sheet = z.strictObject({
   measured: length
     .optional()
     .describe("Thickness measured on the sheet at hand, mm; the standard's tolerance holds when absent"),
-  grain: z.boolean().default(false).describe("True when every plate must be turned one way"),
+  grain: z
+    .boolean()
+    .optional()
+    .describe(
+      "True when every plate must lie along the sheet's length; as the table of sheet materials says when absent: plywood has a grain",
+    ),
 });

@@ -47,8 +47,8 @@ export function looseCopies({ count, seats }: OwnPlateFile): number {
 }
 
 function sheetOf({ sheet, grain }: OwnPlateFile, { sheets }: FrameFile): OwnPlateParameters["sheet"] {
-  const chosen = typeof sheet === "string" ? (sheets[sheet] ?? sheets.structure) : sheet;
-  return given({ ...chosen, grain: grain ?? chosen.grain });
+  const { grain: usual, ...chosen } = typeof sheet === "string" ? (sheets[sheet] ?? sheets.structure) : sheet;
+  return { ...given(chosen), ...given({ grain: grain ?? usual }) };
 }
 
 function outlineOf(plate: OwnPlateFile, drawn: ReadonlyMap<string, DrawnOutline>): OwnOutline {

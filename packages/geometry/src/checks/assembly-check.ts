@@ -1,5 +1,6 @@
-import type { Frame } from "../frame/frame.js";
+import type { AxisPart, Frame } from "../frame/frame.js";
 import type { Vector } from "../plates/plate.js";
+import { airBetween } from "./assembly/axes-meet.js";
 import { axisMeetsPlate } from "./assembly/axis-meets-plate.js";
 import { inVehicle, type PlacedPlate, placedPlates } from "./assembly/placed-plate.js";
 import { platesMeet } from "./assembly/plates-meet.js";
@@ -14,6 +15,7 @@ export function checkAssembly(frame: Frame): readonly Finding[] {
   const placed = placedPlates(frame.plates);
   return [
     ...placed.flatMap((a, index) => placed.slice(index + 1).flatMap((b) => clashOf(a, b))),
+    ...frame.axes.flatMap((a, index) => frame.axes.slice(index + 1).flatMap((b) => obstructionOf(a, b))),
     ...frame.axes.flatMap((part) =>
       placed.flatMap((plate): Finding[] => {
         const met = axisMeetsPlate(part, plate);
@@ -34,6 +36,39 @@ export function checkAssembly(frame: Frame): readonly Finding[] {
       }),
     ),
   ];
+}
+
+/** Air between a rod and another rod or a pipe it does not lock, mm. Own choice. */
+const ROD_AIR = 2;
+
+/** Pipes among themselves, and rods across the vehicle against pipes, are looked at with the tolerances of the pipes. */
+function obstructionOf(a: AxisPart, b: AxisPart): readonly Finding[] {
+  const [rod, other] = a.kind === "rod" ? [a, b] : [b, a];
+  if (rod.kind === "pipe" || (other.kind === "pipe" && (isAcross(rod) || isOwn(rod, other)))) return [];
+  const air = airBetween(rod, other);
+  if (air >= ROD_AIR) return [];
+  return [
+    {
+      id: "fit.rod-in-the-way",
+      severity: "error",
+      place: `${rod.place} and ${other.place}`,
+      message: `the rod ${air < 0 ? `runs ${numberText(-air)} mm into` : `passes ${numberText(air)} mm from`} the ${other.kind}; ${ROD_AIR} mm of air are needed: move one of them by at least ${numberText(ROD_AIR - air)} mm`,
+      measured: air,
+      limit: ROD_AIR,
+      why: "a rod may only cross the ducts it locks",
+      source: "geometry",
+    },
+  ];
+}
+
+/** Rods of the runs through both cheeks: see `checks/space-check.ts`. */
+function isAcross({ place }: AxisPart): boolean {
+  return place.startsWith("rods.");
+}
+
+/** The short rods of a sway duct lock its own pipe. */
+function isOwn(rod: AxisPart, pipe: AxisPart): boolean {
+  return rod.place.startsWith(`${pipe.place}.rods.`);
 }
 
 function clashOf(a: PlacedPlate, b: PlacedPlate): readonly Finding[] {

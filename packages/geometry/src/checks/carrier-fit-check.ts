@@ -29,7 +29,7 @@ export function checkCarrierFit(
     ...boreFindings(duct, pipe, fit, motor),
     ...(duct.axis === "heave" ? [] : rodFindings(duct, pipe, fit)),
     ...spacerFindings(duct, pipe, fit),
-    ...propellerFindings(duct, pipe, motor, parameters),
+    ...propellerFindings(duct, pipe, fit, motor, parameters),
   ];
 }
 
@@ -159,6 +159,7 @@ function spacerFindings(duct: DuctParameters, pipe: DuctPipe, fit: CarrierFit): 
 function propellerFindings(
   duct: DuctParameters,
   pipe: DuctPipe,
+  fit: CarrierFit,
   motor: MotorParameters,
   parameters: FrameParameters,
 ): readonly Finding[] {
@@ -180,16 +181,16 @@ function propellerFindings(
     });
   }
   const carrier = parameters.sheets.carrier.thickness;
-  // From the rod plane (surge) or the deck (heave) out to the far side of the propeller.
-  const stack = carrier + motor.body.length + PROPELLER_AIR + propeller.height;
-  const room =
-    duct.axis === "heave" ? duct.length - carrier : duct.length / 2 - Math.max(...duct.carrier.stations);
+  // From the rod plane, in the middle of the gap, or from the deck, on which the back plate lies.
+  const behind = duct.axis === "heave" ? carrier + fit.gap : fit.gap / 2;
+  const stack = behind + carrier + motor.body.length + PROPELLER_AIR + propeller.height;
+  const room = duct.axis === "heave" ? duct.length : duct.length / 2 - Math.max(...duct.carrier.stations);
   if (stack > room) {
     findings.push({
       id: "fit.propeller-in-duct",
       severity: "warning",
       place,
-      message: `plate, motor and propeller reach ${numberText(stack)} mm from the rods, the pipe ends after ${numberText(room)} mm; lengthen the duct by ${numberText(stack - room)} mm or set carrier.stations back`,
+      message: `carrier, motor and propeller reach ${numberText(stack)} mm from ${duct.axis === "heave" ? "the deck" : "the rods"}, the pipe ends after ${numberText(room)} mm; lengthen the duct by ${numberText(stack - room)} mm or set carrier.stations back`,
       measured: stack,
       limit: room,
       why: "a propeller outside its duct is a hazard for fingers and gives less thrust",

@@ -1,12 +1,16 @@
 import type { Layout } from "../fit/layout.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { FrameParameters } from "../frame/parameters.js";
+import { SHORTEST_WITH_GRIP } from "../plates/cheek.js";
 import { hexNut, thread } from "../standards/index.js";
 import type { Finding } from "./finding.js";
 import { numberText } from "./number-text.js";
 
 /** Air between two pipes, and between a rod and a pipe it does not belong to, mm. Own choice. */
 const PIPE_AIR = 2;
+
+/** What a pipe may seem to hang above the deck it lies on, mm: a z given for its nominal diameter. Own choice. */
+const RESTS = 1;
 
 /** Do ducts, rods, deck and cheeks leave each other room in the vehicle? */
 export function checkSpace(
@@ -22,6 +26,7 @@ export function checkSpace(
     ...rodsInCheek(layout, parameters),
     ...widthFor(layout),
     ...tabsFit(parameters),
+    ...gripFits(parameters),
   ];
 }
 
@@ -103,6 +108,21 @@ function clearOfDeck(fitted: FittedDuct, parameters: FrameParameters): readonly 
     ];
   }
   const nut = hexNut(parameters.rods.thread).cornersMax / 2;
+  if (duct.axis === "sway" && middle.z > pipe.outsideWorst / 2 + RESTS) {
+    const gap = middle.z - pipe.outsideWorst / 2;
+    return [
+      {
+        id: "fit.duct-lies-on-deck",
+        severity: "error",
+        place: duct.id,
+        message: `the pipe hangs ${numberText(gap)} mm above the deck; leave z out of \`at\`, a sway duct lies on the deck`,
+        measured: gap,
+        limit: RESTS,
+        why: "its ties go around pipe and deck, and are as long as that asks",
+        source: "geometry",
+      },
+    ];
+  }
   // A sway duct lies on the deck; its short rods pass above it all the same.
   const least = Math.max(pipe.outsideWorst / 2, fit.rodPitch / 2 + nut);
   if (middle.z >= least) return [];
@@ -237,6 +257,23 @@ function tabsFit(parameters: FrameParameters): readonly Finding[] {
       limit: tabLength / 2,
       why: "the cheek between two slots must be at least half as long as a tab, and tabs end before the corners",
       source: "common practice",
+    },
+  ];
+}
+
+function gripFits({ cheek, deck }: FrameParameters): readonly Finding[] {
+  if (!cheek.handle || deck.length >= SHORTEST_WITH_GRIP) return [];
+  return [
+    {
+      id: "fit.grip-on-cheek",
+      severity: "warning",
+      place: "cheek.handle",
+      message: `no grip is cut: the cheek is ${numberText(deck.length)} mm long and a grip needs ${numberText(SHORTEST_WITH_GRIP)} mm; lengthen the deck, or set cheek.handle to false and lift by something else`,
+      measured: deck.length,
+      limit: SHORTEST_WITH_GRIP,
+      why: "without grips people lift by ducts, rods or cables, which give way",
+      source:
+        "a gloved hand, 112 x 34 mm with 16 mm of plate around it and the cheek's corners: common practice",
     },
   ];
 }

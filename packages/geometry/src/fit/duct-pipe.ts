@@ -25,7 +25,8 @@ export interface DuctPipe {
 /**
  * Resolves a pipe from the tables and the values measured on the pipe at hand.
  *
- * A measured value replaces the table's whole range. Ovality acts on the bore with half its amount, because it is the
+ * A measured value replaces the table's whole range; the table's ovality stays until ovality itself is measured, for one
+ * reading across a pipe tells nothing of it, and without a standard it is taken as none. Ovality acts on the bore with half its amount, because it is the
  * largest minus the smallest diameter around the same mean (ASTM D1785 and EN ISO 3126 use it so).
  *
  * @throws UnknownEntry when the standard, size or series is not in the tables
@@ -52,7 +53,7 @@ export function resolvePipe(parameters: PipeParameters): DuctPipe {
   ) {
     throw new RangeError("a pipe needs a standard and a size, or its outside diameter and wall");
   }
-  const ovality = parameters.ovality ?? (parameters.outside === undefined ? (row?.ovality ?? 0) : 0);
+  const ovality = parameters.ovality ?? row?.ovality ?? 0;
   const boreMin = smallestBore({ outsideMin, wallMax, ovality });
   if (!(boreMin > 0)) throw new RangeError(`a wall of ${wallMax} mm leaves no bore in ${outsideMin} mm`);
   return {

@@ -2,8 +2,8 @@ import type { FrameParameters, StructuralSheet } from "../frame/parameters.js";
 import { hexNut, plainWasher, sheetMaterial } from "../standards/index.js";
 import { type FittedDuct, type RodRun, rodRuns } from "./rod-runs.js";
 
-/** Room to turn a nut by its edge, between the nut at the pipe and the nut at the cheek, mm. Own choice. */
-const NUT_ROOM = 2;
+/** Room to turn a nut by its edge, between it and the next nut on the rod, mm. Own choice. */
+export const NUT_ROOM = 2;
 
 /** Air between an outermost heave duct and a cheek when no surge duct sets the width, mm. Own choice. */
 const HEAVE_SIDE_AIR = 15;

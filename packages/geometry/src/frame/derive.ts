@@ -1,5 +1,7 @@
 import type { Finding } from "../checks/finding.js";
+import { checkRods } from "../checks/rods-check.js";
 import { checkSpace } from "../checks/space-check.js";
+import { checkStations } from "../checks/stations-check.js";
 import { fitMachine, type Machine } from "../fit/machine.js";
 import { collectHardware, collectLengths } from "../hardware/uses.js";
 import { cheekDraft } from "../plates/cheek.js";
@@ -46,6 +48,8 @@ export function deriveFrame(parameters: FrameParameters): Frame {
   const plates = mergePlates(drafts);
   findings.push(
     ...all.flatMap((part) => part.findings ?? []),
+    ...checkStations(machine.ducts, parameters),
+    ...checkRods(parameters, machine.layout, machine.ducts),
     ...checkSpace(parameters, machine.layout, machine.ducts),
   );
   return {

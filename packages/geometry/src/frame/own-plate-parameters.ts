@@ -11,7 +11,7 @@ export interface OwnPlateParameters {
     /** Thickness measured on the sheet at hand; nominal with the standard's tolerance when absent. */
     readonly measured?: number;
     /** True when every copy must lie along the sheet's grain. */
-    readonly grain: boolean;
+    readonly grain?: boolean;
   };
   readonly outline: OwnOutline;
   readonly windows: readonly OwnShape[];

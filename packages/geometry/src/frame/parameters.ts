@@ -63,8 +63,8 @@ export interface SheetParameters {
 export interface StructuralSheet extends SheetMaterial {
   /** Thickness measured on the sheet at hand; nominal with the standard's tolerance when absent. */
   readonly measured?: number;
-  /** Direction in which every plate must be turned, when the material has a grain. */
-  readonly grain: boolean;
+  /** Whether every plate must lie along the sheet's length; as the table of sheet materials says when absent. */
+  readonly grain?: boolean;
 }
 
 /** Which way a duct pushes: surge forward, heave up, sway to the side. */

@@ -42,7 +42,7 @@ export function cheekDraft(
     ...tabSlots(machine),
     ...rodHoles(parameters, layout),
     ...asked,
-    ...handleCut(parameters, half, top),
+    ...handleCut(parameters, top),
   ];
   const taken = needed.map((cut) => cut.contour);
   const plain = cheekOutline(half, parameters.cheek.below, top, parameters);
@@ -74,7 +74,9 @@ export function cheekSeats({ parameters, layout }: Machine): readonly Seat[] {
 /** Height of the cheeks above the deck, mm. */
 export function cheekTop({ parameters, layout }: Machine): number {
   const { cheek } = parameters;
-  return Math.ceil(layout.ductTop + (cheek.above ?? (cheek.handle ? HANDLE.height + 2 * WEB : PLAIN_TOP)));
+  return Math.ceil(
+    layout.ductTop + (cheek.above ?? (hasGrip(parameters) ? HANDLE.height + 2 * WEB : PLAIN_TOP)),
+  );
 }
 
 function tabSlots({ layout, deckTabs, relief }: Machine): readonly Cut[] {
@@ -154,8 +156,16 @@ function rodHoles(parameters: FrameParameters, layout: Layout): readonly Cut[] {
   );
 }
 
-function handleCut(parameters: FrameParameters, half: number, top: number): readonly Cut[] {
-  if (!parameters.cheek.handle || 2 * half < HANDLE.length + 6 * WEB) return [];
+/** Shortest deck, and so cheek, that a grip has room on, mm. */
+export const SHORTEST_WITH_GRIP: number = HANDLE.length + 6 * WEB;
+
+/** Whether a grip is cut: wanted, and with room for it. */
+function hasGrip({ cheek, deck }: FrameParameters): boolean {
+  return cheek.handle && deck.length >= SHORTEST_WITH_GRIP;
+}
+
+function handleCut(parameters: FrameParameters, top: number): readonly Cut[] {
+  if (!hasGrip(parameters)) return [];
   const y = top - WEB - HANDLE.height / 2;
   const reach = (HANDLE.length - HANDLE.height) / 2;
   return [
@@ -177,7 +187,7 @@ function windows(
 ): readonly Cut[] {
   const shoulder = Math.min(45, half / 3, top / 2);
   const low = WEB;
-  const high = top - WEB - (parameters.cheek.handle ? HANDLE.height + WEB : 0);
+  const high = top - WEB - (hasGrip(parameters) ? HANDLE.height + WEB : 0);
   if (high - low < SMALLEST_WINDOW.height) return [];
   const span = { from: -half + shoulder, to: half - shoulder };
   return freeSpans(span, low + 1e-6, high - 1e-6, taken, WEB - 1e-3)

@@ -1,5 +1,6 @@
 import type { Contour, Region } from "../contour/contour.js";
 import { clockwise, counterClockwise } from "../contour/orient.js";
+import { isSheetMaterial, sheetMaterial } from "../standards/index.js";
 import type { Feature, FeatureKind, Mark, Plate, Rotations, Seat, SheetMaterial } from "./plate.js";
 
 /** One opening to be cut, and why it is there. */
@@ -48,7 +49,7 @@ export function composePlate(draft: PlateDraft): Plate {
     region,
     features,
     marks: draft.marks ?? [],
-    rotations: rotationsFor(draft.sheet.grain === true),
+    rotations: rotationsFor(draft.sheet),
     mirrorable: draft.mirrorable,
     made: draft.made ?? "cut",
     seats: draft.seats,
@@ -56,6 +57,6 @@ export function composePlate(draft: PlateDraft): Plate {
 }
 
 /** Along the grain both ways round; freely without one. */
-function rotationsFor(grain: boolean): Rotations {
-  return grain ? [0, 180] : "any";
+function rotationsFor({ material, grain }: PlateDraft["sheet"]): Rotations {
+  return (grain ?? (isSheetMaterial(material) && sheetMaterial(material).grain)) ? [0, 180] : "any";
 }

@@ -9,6 +9,7 @@ import { nearestOnSegment } from "../contour/nearest.js";
 import { offsetRegion } from "../contour/offset.js";
 import { segments } from "../contour/segment.js";
 import { distanceBetween } from "../contour/vector.js";
+import { thicknessRange } from "../fit/layout.js";
 import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { AxisPart } from "../frame/frame.js";
@@ -180,12 +181,15 @@ function rodContribution(
 ): Contribution {
   const { parameters, layout } = machine;
   const { thread: rod } = parameters.rods;
-  const top = float.bottom + float.layers * (parameters.sheets.float?.thickness ?? 0);
+  const foam = parameters.sheets.float;
+  const top = float.bottom + float.layers * (foam === undefined ? 0 : thicknessRange(foam).max);
   const nut = hexNut(rod).heightMax;
+  const washers = plainWasher(rod).thicknessMax + largeWasher(rod).thicknessMax;
+  // Foam that lies on the deck is held from outside; else it stands on nuts, and the deck is held by a pair.
+  const lies = float.bottom === 0;
+  const stack = 2 * nut + washers;
   const beyond = nut + THREADS_BEYOND_NUT * thread(rod).pitch;
-  const length = Math.ceil(
-    layout.structure.max + top + 2 * beyond + plainWasher(rod).thicknessMax + largeWasher(rod).thicknessMax,
-  );
+  const length = Math.ceil(layout.structure.max + top + 2 * beyond + washers);
   const place = `floats.${float.id}`;
   const count = float.rods.length;
   const loose = plates.filter((plate) => plate.cuts.every((cut) => cut.name !== "float rod hole"));
@@ -220,16 +224,22 @@ function rodContribution(
         item: `nut ISO 4032 ${rod}`,
         kind: "nut",
         place,
-        count: 4 * count,
-        why: "on both sides of the deck, under and over the foam",
+        count: (lies ? 2 : 4) * count,
+        why: lies ? "under the deck and over the foam" : "on both sides of the deck, under and over the foam",
       },
-      { item: `washer ISO 7089 ${rod}`, kind: "washer", place, count: 2 * count, why: "at the deck" },
+      {
+        item: `washer ISO 7089 ${rod}`,
+        kind: "washer",
+        place,
+        count: (lies ? 1 : 2) * count,
+        why: lies ? "under the deck" : "at the deck",
+      },
       {
         item: `washer ISO 7093 ${rod}`,
         kind: "washer",
         place,
-        count: 2 * count,
-        why: "large ones, under and over the foam, which is soft",
+        count: (lies ? 1 : 2) * count,
+        why: `large ones, ${lies ? "over" : "under and over"} the foam, which is soft`,
       },
     ],
     axes: float.rods.map(
@@ -242,6 +252,20 @@ function rodContribution(
       }),
     ),
     findings: [
+      ...(lies || float.bottom >= stack
+        ? []
+        : [
+            {
+              id: "fit.float-stands",
+              severity: "error",
+              place,
+              message: `${numberText(float.bottom)} mm between deck and foam leave no room for the nut and washer on the deck and those under the foam, which need ${numberText(stack)} mm: set bottom to at least ${Math.ceil(stack)}, or to 0 for foam that lies on the deck`,
+              measured: float.bottom,
+              limit: stack,
+              why: "the nuts hold the rods to the deck and the foam at its height",
+              source: "ISO 4032, ISO 7089, ISO 7093-1",
+            } as const,
+          ]),
       ...missed.map(
         (one): Finding => ({
           id: "fit.float-rod",

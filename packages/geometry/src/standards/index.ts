@@ -20,7 +20,7 @@ export { type MotorPattern, motorPattern, motorPatterns } from "./motor-patterns
 export { type OutsideGrade, outsideTolerance, wallFromRatio, wallTolerance } from "./pipes/metric-rules.js";
 export { largestOutside, type Pipe, type PipeName, pipe, smallestBore } from "./pipes/pipe.js";
 export { type Hazard, type Hazards, hazardsOf } from "./sheets/hazards.js";
-export { type SheetMaterialFacts, sheetMaterial } from "./sheets/sheet-materials.js";
+export { isSheetMaterial, type SheetMaterialFacts, sheetMaterial } from "./sheets/sheet-materials.js";
 export type { Basis, Table, TableFacts } from "./table.js";
 export { type GeneralClass, generalTolerance, type ItGrade, itTolerance } from "./tolerances.js";
 export { UnknownEntry } from "./unknown-entry.js";

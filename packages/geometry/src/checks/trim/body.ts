@@ -18,8 +18,10 @@ export interface Body {
 /** Everything whose mass is known, and what is not. */
 export interface KnownBodies {
   readonly bodies: readonly Body[];
-  /** For people: `motor m2216 (3): motors.m2216.mass`. */
+  /** Parts of unknown mass, for people: `3 x motor m2216 (motors.m2216.mass)`. */
   readonly unknown: readonly string[];
+  /** Parts that may lie anywhere in the vehicle, for people. */
+  readonly placeless: readonly string[];
 }
 
 /** g of a volume in mm3 at a density in kg/m3. */

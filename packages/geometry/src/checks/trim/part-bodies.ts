@@ -7,7 +7,7 @@ import { sheetMaterial } from "../../standards/index.js";
 import { type Body, grams, type KnownBodies, solid } from "./body.js";
 
 /** Pipes, rods, motors and what is bolted to the deck. */
-export function partBodies(frame: Frame, machine: Machine): KnownBodies {
+export function partBodies(frame: Frame, machine: Machine): Omit<KnownBodies, "placeless"> {
   const motors = machine.ducts.flatMap((fitted) => motorBodies(fitted, machine));
   return {
     bodies: [...axisBodies(frame, machine), ...motors, ...boughtBodies(machine)],
