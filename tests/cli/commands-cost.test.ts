@@ -39,10 +39,19 @@ describe("cost", () => {
     const rate = /perHour: *([\d.]+)/.exec(shop)?.[1];
     expect(Number(rate)).toBeGreaterThan(0);
     await writeFile(
-      join(folder, "other.yaml"),
+      join(folder, "other #2: dear.yaml"),
       shop.replace(`perHour: ${rate}`, `perHour: ${Number(rate) + 10}`),
     );
-    const options = ["--kits", "1,3", "--against-shop", "other.yaml", "--out", "costs", "--json", ...HASTE];
+    const options = [
+      "--kits",
+      "1,3",
+      "--against-shop",
+      "other #2: dear.yaml",
+      "--out",
+      "costs",
+      "--json",
+      ...HASTE,
+    ];
     const ran = await command(["cost", "frame.yaml", ...options], folder);
     expect([ran.code, ran.err]).toEqual([0, ""]);
     const told = JSON.parse(ran.out) as Told;

@@ -182,8 +182,15 @@ describe("compare", () => {
     const page = await readFile(join(folder, "compared.html"), "utf8");
     expect(page).toContain("110");
     expect(page).not.toMatch(/<script|https?:|src=/);
+    // A folder is made for it, and what lies beside under another name is left alone.
+    await writeFile(join(folder, "compared.html.part"), "mine");
+    const deeper = await command([...argv.slice(0, -1), "out/deep/compared.html"], folder);
+    expect(deeper.code).toBe(0);
+    expect(deeper.out).toContain("Wrote out/deep/compared.html");
+    expect(await readFile(join(folder, "out/deep/compared.html"), "utf8")).toBe(page);
     // Its own page is replaced, a foreign file is not.
     expect((await command(argv, folder)).code).toBe(0);
+    expect(await readFile(join(folder, "compared.html.part"), "utf8")).toBe("mine");
     const foreign = await command([...argv.slice(0, -1), "stock.yaml"], folder);
     expect([foreign.code, foreign.out]).toEqual([2, ""]);
     expect(foreign.err).toContain("is an input file");

@@ -2,6 +2,7 @@ import { afterEach, describe, expect, it } from "vitest";
 import { InputError } from "../../packages/cli/src/input/input-error.js";
 import { readFrame } from "../../packages/cli/src/input/read-frame.js";
 import { remove, scratch } from "./command-run.js";
+import { estimateOf, frameOf, stockOf } from "./cost-fixture.js";
 import { frame, shop, stock } from "./starter-texts.js";
 
 let folder = "";
@@ -55,6 +56,25 @@ describe("a frame file", () => {
     const { parameters, shop } = await read({}, ["cutting={kerf: 6, edgeMargin: 20, compensation: file}"]);
     expect(parameters.cutting).toMatchObject({ kerf: 6, clearance: 8, edgeMargin: 20, compensation: "file" });
     expect(shop?.cutting).toMatchObject({ kerf: 6, safetyGap: 2, edgeMargin: 20, compensation: "file" });
+  });
+
+  it("takes packs of several sizes of one item, of which the cheapest are bought", async () => {
+    const singly = "  - {item: nut ISO 4032 M4, price: 0.2}\n";
+    const both = stock.replace("hardware:\n", `hardware:\n${singly}`);
+    const given = await read({ "stock.yaml": both });
+    const hardware = given.stock?.hardware ?? [];
+    const nuts = hardware.filter(({ item }) => item === "nut ISO 4032 M4");
+    expect(nuts.map(({ pack }) => pack)).toEqual([1, 50]);
+    const nutsOnly = frameOf({ hardware: [{ item: "nut ISO 4032 M4", kind: "nut", count: 13, uses: [] }] });
+    const bought = async (kits: number) =>
+      (await estimateOf(kits, { frame: nutsOnly, stockList: stockOf({ hardware: nuts }) })).totals.groups
+        .hardware;
+    // 13 single ones are 2.60, a pack of 50 is 1.80; 52 are a pack and two more.
+    expect(await bought(1)).toBe(180);
+    expect(await bought(4)).toBe(180 + 2 * 20);
+    expect(
+      await problemsOf(read({ "stock.yaml": both.replace("hardware:\n", `hardware:\n${singly}`) })),
+    ).toMatch(/hardware\[1\]\.item: "nut ISO 4032 M4" is priced twice/);
   });
 
   it("tells which fields of the other files were written", async () => {

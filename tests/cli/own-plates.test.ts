@@ -198,6 +198,11 @@ describe("mistakes in own plates", () => {
       /plates\.B\.id: .*differ only in case/,
     ],
     [
+      "names that would be one file name",
+      "{id: camera_mount, outline: {round: 9}}\n  - {id: camera-mount, outline: {round: 9}}",
+      /plates\.camera-mount\.id: .*"camera_mount" differ only in case, - and _/,
+    ],
+    [
       "an unknown material",
       `${disc}, sheet: {material: PE-HDD, thickness: 5}}`,
       /plates\.a\.sheet\.material: "PE-HDD"/,

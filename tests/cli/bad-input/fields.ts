@@ -107,6 +107,25 @@ export const badFields: readonly BadInput[] = [
     says: ["write the number alone: 120.5"],
   },
   {
+    name: "a comma that may stand for a point or for thousands",
+    files: frameWith("length: 120", "length: 3,175"),
+    says: ["write the number alone: 3.175 or 3175"],
+  },
+  {
+    name: "feet",
+    files: frameWith("length: 120", "length: 6'"),
+    says: ["in millimetres without a unit: 1828.8"],
+  },
+  {
+    name: "a clearance narrower than the cut",
+    files: frameWith("deck:\n", "cutting: {kerf: 3.175, clearance: 2}\ndeck:\n"),
+    says: [
+      "frame.yaml:",
+      "cutting.clearance: 2 mm between two plates is less than the kerf of 3.175 mm",
+      "5.175",
+    ],
+  },
+  {
     name: "a number in quotes",
     files: frameWith("length: 120", 'length: "120"'),
     says: ["write the number alone: 120"],

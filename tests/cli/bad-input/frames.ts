@@ -6,13 +6,13 @@ export const badFrames: readonly BadInput[] = [
     name: "rods outside the bore",
     files: frameWith("motor: outrunner\n", "motor: outrunner\n    carrier: {rodPitch: 74}\n"),
     code: 1,
-    says: ["error", "port", "nothing was written"],
+    says: ["fit.rod-inside-bore", "port.rods", "74 mm apart", "nothing was written"],
   },
   {
     name: "a motor thicker than the pipe",
     files: frameWith("diameter: 28", "diameter: 90"),
     code: 1,
-    says: ["error", "nothing was written"],
+    says: ["fit.motor-body", "body of 90 mm", "nothing was written"],
   },
   {
     name: "a propeller larger than the pipe",
@@ -24,7 +24,7 @@ export const badFrames: readonly BadInput[] = [
     name: "ducts inside each other",
     files: frameWith("[-40, -75]", "[-40, 60]"),
     code: 1,
-    says: ["error", "nothing was written"],
+    says: ["fit.ducts-apart", "run into each other by", "nothing was written"],
   },
   {
     name: "a deck larger than any sheet",
@@ -70,7 +70,7 @@ export const badFrames: readonly BadInput[] = [
     ),
     argv: ["make", "frame.yaml", "--out", "result", "--kits", "3", "--effort", "0.1"],
     code: 1,
-    says: ["nothing was written"],
+    says: ["nest.stock-used-up", "3 of 3 copies of deck are left", "nothing was written"],
   },
   {
     name: "an edge margin that leaves nothing of a sheet",

@@ -108,6 +108,11 @@ export const badStockAndShop: readonly BadInput[] = [
     says: ["hardware[4].item", "priced twice"],
   },
   {
+    name: "a name that steers the terminal",
+    files: stockWith("id: pe-10-large", 'id: "pe\\e]0;owned\\a"'),
+    says: ["\\u{1b}]0;owned\\u{7}", "without control characters"],
+  },
+  {
     name: "an unknown key in the stock list",
     files: stockWith("sawKerf: 2", "sawKerff: 2"),
     says: ['did you mean "sawKerf"?'],

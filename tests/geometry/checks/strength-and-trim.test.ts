@@ -117,7 +117,7 @@ describe("trim of a frame", () => {
       ...teal,
       plates: [
         ownPlate("lamp", {
-          hardware: [{ item: "lamp", kind: "other", count: 2, why: "light" }],
+          hardware: [{ item: "lamp", kind: "other", count: 2 }],
           seats: [{ at: { x: 0, y: 0, z: 60 }, lies: "flat", turn: 0, mirrored: false }],
           loose: 3,
         }),

@@ -1,5 +1,6 @@
-import { readFile, rename, rm, stat, writeFile } from "node:fs/promises";
-import { resolve } from "node:path";
+import { randomBytes } from "node:crypto";
+import { mkdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
+import { dirname, resolve } from "node:path";
 import { allVariants } from "../compare/all-variants.js";
 import { basisOf, type Comparison } from "../compare/comparison.js";
 import { comparisonPage, pageMark } from "../compare/comparison-page.js";
@@ -57,8 +58,11 @@ export async function compare(path: string, options: CompareOptions, screen: Scr
     basis: basisOf(options.nest === true, variants),
     stoppedEarly: variants.length < all.length,
   };
-  if (options.out !== undefined) await writePage(options.out, comparisonPage(comparison), screen.cwd);
   report(comparison, options, screen);
+  if (options.out !== undefined) {
+    await writePage(options.out, comparisonPage(comparison), screen.cwd);
+    if (options.json !== true) screen.print(`\nWrote ${options.out}`);
+  }
   return variants.some(({ fits }) => fits) ? exitCodes.fine : exitCodes.findings;
 }
 
@@ -68,7 +72,6 @@ function report(comparison: Comparison, { json, out }: CompareOptions, screen: S
     return;
   }
   screen.print(comparisonText(comparison, screen));
-  if (out !== undefined) screen.print(`\nWrote ${out}`);
 }
 
 /** Never an input file; only by force a file that is no such page. */
@@ -92,11 +95,12 @@ async function refuseForeign(
   }
 }
 
-/** Whole or not at all: written beside, then renamed. */
+/** Whole or not at all: written beside under a name that nobody has, then renamed. */
 async function writePage(out: string, page: string, cwd: string): Promise<void> {
   const target = resolve(cwd, out);
-  const beside = `${target}.part`;
+  const beside = `${target}.new-${randomBytes(4).toString("hex")}`;
   try {
+    await mkdir(dirname(target), { recursive: true });
     await writeFile(beside, page, { flag: "wx" });
     await rename(beside, target);
   } catch (error) {

@@ -102,10 +102,11 @@ async function otherInput(
 ): Promise<CompleteInput | undefined> {
   const { against, againstShop, againstStock } = options;
   if (against === undefined && againstShop === undefined && againstStock === undefined) return undefined;
+  // In quotes: a path with # or : in it is a path all the same.
   const settings = [
     ...(against === undefined ? settingsOf(options) : []),
-    ...(againstShop === undefined ? [] : [`shop=${againstShop}`]),
-    ...(againstStock === undefined ? [] : [`stock=${againstStock}`]),
+    ...(againstShop === undefined ? [] : [`shop=${JSON.stringify(againstShop)}`]),
+    ...(againstStock === undefined ? [] : [`stock=${JSON.stringify(againstStock)}`]),
   ];
   return readJobInput(against ?? path, settings, cwd);
 }

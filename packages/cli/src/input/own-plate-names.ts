@@ -26,19 +26,23 @@ export function ownPlateProblems(file: FrameFile, report: Report, known: Known):
 
 type At = (...path: readonly PathStep[]) => readonly PathStep[];
 
-/** Ids become file names, which some systems compare without regard to case, and names that tabs go into. */
+/** Ids become file names, in lower case and with hyphens only, and names that tabs go into. */
 function nameProblems({ id }: OwnPlateFile, index: number, file: FrameFile, at: At, report: Report): void {
-  const same = (other: string): boolean => other.toLowerCase() === id.toLowerCase();
+  const same = (other: string): boolean => inFileName(other) === inFileName(id);
   const twin = file.plates.findIndex((plate) => same(plate.id));
   if (twin >= 0 && twin < index && file.plates[twin]?.id !== id) {
     report(
       at("id"),
-      `"${id}" and "${file.plates[twin]?.id}" differ only in case; file names must differ in more`,
+      `"${id}" and "${file.plates[twin]?.id}" differ only in case, - and _; file names must differ in more`,
     );
   }
   if (["deck", "cheek"].some(same) || file.bulkheads.some((bulkhead) => same(bulkhead.id))) {
     report(at("id"), `"${id}" is the name of another plate already; choose another`);
   }
+}
+
+function inFileName(id: string): string {
+  return id.toLowerCase().replace(/[-_]+/g, "-").replace(/-$/, "");
 }
 
 function sheetProblems(plate: OwnPlateFile, file: FrameFile, at: At, report: Report, known: Known): void {

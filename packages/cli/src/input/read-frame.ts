@@ -81,7 +81,7 @@ async function drawnPlates(file: FrameFile, root: LocatedMap): Promise<DrawnPlat
 
 function shopCutting(shop: ShopProfile, cutting: CuttingParameters): ShopProfile {
   const { method, kerf, clearance, edgeMargin, compensation } = cutting;
-  const safetyGap = Math.max(0, Math.round((clearance - kerf) * 1e6) / 1e6);
+  const safetyGap = Math.round((clearance - kerf) * 1e6) / 1e6;
   return { ...shop, cutting: { ...shop.cutting, method, kerf, safetyGap, edgeMargin, compensation } };
 }
 
@@ -114,11 +114,23 @@ function cuttingOf(
   root: LocatedMap,
 ): CuttingParameters {
   const cutting = cuttingParameters(choice, shop);
-  if (cutting !== undefined) return cutting;
+  if (cutting !== undefined) {
+    if (cutting.clearance < cutting.kerf) throw tooClose(cutting, root);
+    return cutting;
+  }
   const missing = choice.method === undefined ? "cutting.method" : "cutting.kerf";
   throw inputError(
     placeText(root.place),
     "is missing: give it here, or name a shop profile (shop: shop.yaml)",
     missing,
+  );
+}
+
+/** Two cuts side by side must not run into each other. */
+function tooClose({ clearance, kerf }: CuttingParameters, root: LocatedMap): InputError {
+  return inputError(
+    placeText(nodeAt(root, ["cutting", "clearance"]).node.place),
+    `${clearance} mm between two plates is less than the kerf of ${kerf} mm; give the kerf and the gap that is to stay, for example ${kerf + 2}, or leave it out`,
+    "cutting.clearance",
   );
 }

@@ -79,15 +79,17 @@ function outlineProblems(stock: StockList, root: Located): Problem[] {
   );
 }
 
-/** One price for one thing: hardware and lengths are found by their item name. */
+/** One price for one pack of one thing; packs of several sizes are bought as is cheapest. */
 function itemProblems(stock: StockList, root: Located): Problem[] {
   const seen = new Set<string>();
-  return stock.hardware.flatMap((entry, index) => {
-    if (!seen.has(entry.item)) {
-      seen.add(entry.item);
+  return stock.hardware.flatMap(({ item, pack }, index) => {
+    const key = JSON.stringify([item, pack]);
+    if (!seen.has(key)) {
+      seen.add(key);
       return [];
     }
-    return [problemAt(root, ["hardware", index, "item"], `"${entry.item}" is priced twice; keep one`)];
+    const what = pack === 1 ? `"${item}"` : `a pack of ${pack} of "${item}"`;
+    return [problemAt(root, ["hardware", index, "item"], `${what} is priced twice; keep one`)];
   });
 }
 

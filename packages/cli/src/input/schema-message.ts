@@ -76,17 +76,28 @@ const unitFactors: Readonly<Record<string, number>> = {
   in: 25.4,
   '"': 25.4,
   "''": 25.4,
+  ft: 304.8,
+  "'": 304.8,
 };
 
 function textForNumber(node: LocatedScalar): string {
   const text = node.text.trim();
-  const [, digits, unit] = /^([-+]?[\d.,_']+)\s*(mm|cm|m|in|"|'')?$/i.exec(text) ?? [];
+  const [, digits, unit] =
+    /^([-+]?\d(?:[\d.,_]|'(?=\d))*|[-+]?\.\d+)\s*(mm|cm|m|in|ft|"|''|')?$/i.exec(text) ?? [];
   if (digits === undefined) return `"${text}" is a text, but a number is wanted`;
-  const plain = /^[-+]?\d+,\d{1,2}$/.test(digits) ? digits.replace(",", ".") : digits.replace(/[,_']/g, "");
-  const value = Number(plain) * (unitFactors[unit?.toLowerCase() ?? "mm"] ?? 1);
-  if (!Number.isFinite(value)) return `"${text}" is a text, but a number is wanted`;
+  const factor = unitFactors[unit?.toLowerCase() ?? "mm"] ?? 1;
+  const values = readings(digits).map((plain) => Number((Number(plain) * factor).toFixed(6)));
+  if (!values.every(Number.isFinite)) return `"${text}" is a text, but a number is wanted`;
   const why = unit === undefined ? "" : ", in millimetres without a unit";
-  return `"${text}" is a text; write the number alone${why}: ${Number(value.toFixed(6))}`;
+  return `"${text}" is a text; write the number alone${why}: ${values.join(" or ")}`;
+}
+
+/** What digits with commas can mean: one comma stands for a point, and before three digits also for thousands. */
+function readings(digits: string): readonly string[] {
+  const without = digits.replace(/[,_']/g, "");
+  if (!/^[-+]?\d+,\d+$/.test(digits)) return [without];
+  const decimal = digits.replace(",", ".");
+  return /,\d{3}$/.test(digits) ? [decimal, without] : [decimal];
 }
 
 function wrongChoice(values: readonly unknown[], node: Located): string {

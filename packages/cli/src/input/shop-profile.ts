@@ -1,10 +1,11 @@
 import { z } from "zod";
+import { words } from "./frame-words.js";
 
 const positive = z.number().positive();
 const notNegative = z.number().nonnegative();
 
 const feedTable = z.strictObject({
-  material: z.string().describe("Sheet material as the frame and the stock list name it"),
+  material: words.describe("Sheet material as the frame and the stock list name it"),
   thickness: positive.optional().describe("Only for this thickness; any when absent"),
   feed: positive.optional().describe("Feed along the cut, mm/min; or give spindle, flutes and chipLoad"),
   spindle: positive.optional().describe("Spindle speed, 1/min (router)"),
@@ -20,7 +21,7 @@ const feedTable = z.strictObject({
 /** What one cutting shop wants and what it charges. Lengths mm, feeds mm/min, money in `currency`. */
 export const shopProfileSchema = z.strictObject({
   keelcut: z.literal(1).describe("Version of this file format"),
-  name: z.string().min(1).describe("Name of the shop, as the page shows it"),
+  name: words.describe("Name of the shop, as the page shows it"),
   currency: z
     .string()
     .regex(/^[A-Z]{3}$/, "a three-letter currency code (ISO 4217), for example EUR")
@@ -55,10 +56,10 @@ export const shopProfileSchema = z.strictObject({
         .describe("Each operation on its own layer, or all cuts on one"),
       layerNames: z
         .strictObject({
-          outline: z.string().default("outline").describe("Cuts around plates"),
-          opening: z.string().default("opening").describe("Cuts inside plates"),
-          mark: z.string().default("mark").describe("Names and lines, never cut through"),
-          stock: z.string().default("stock").describe("The sheet's edge and keep-outs, for reference"),
+          outline: words.default("outline").describe("Cuts around plates"),
+          opening: words.default("opening").describe("Cuts inside plates"),
+          mark: words.default("mark").describe("Names and lines, never cut through"),
+          stock: words.default("stock").describe("The sheet's edge and keep-outs, for reference"),
         })
         .prefault({})
         .describe("Names of the layers"),

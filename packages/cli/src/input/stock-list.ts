@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { words } from "./frame-words.js";
 
 const positive = z.number().positive();
 const notNegative = z.number().nonnegative();
@@ -52,8 +53,8 @@ const percent = z.number().min(0).max(100);
 
 const polygon = z.array(z.tuple([notNegative, notNegative])).min(3);
 
-const id = z.string().min(1).describe("Own name of this piece, as layouts show it");
-const material = z.string().describe("Sheet material as the frame file names it");
+const id = words.describe("Own name of this piece, as layouts show it");
+const material = words.describe("Sheet material as the frame file names it");
 const thickness = positive.describe("Nominal thickness, mm");
 
 const sheet = z.strictObject({
@@ -79,7 +80,7 @@ const offcut = z.strictObject({
 });
 
 const hardware = z.strictObject({
-  item: z.string().describe("As hardware.csv names it, for example `nut ISO 4032 M6`"),
+  item: words.describe("As hardware.csv names it, for example `nut ISO 4032 M6`"),
   pack: z.int().positive().default(1).describe("Pieces in a pack"),
   price: priceOrIncrements.describe("Of one pack, or tiers or increments by packs"),
   atHand: count.default(0).describe("Pieces already owned"),
@@ -87,7 +88,7 @@ const hardware = z.strictObject({
 });
 
 const length = z.strictObject({
-  item: z.string().describe("As hardware.csv names it, for example `rod DIN 976 M6`"),
+  item: words.describe("As hardware.csv names it, for example `rod DIN 976 M6`"),
   length: positive.describe("Length it is sold in"),
   price: price.describe("Of one length, or tiers by lengths"),
   available: count.optional().describe("Lengths that can be bought; as many as needed when absent"),

@@ -1,6 +1,6 @@
 import { randomBytes } from "node:crypto";
-import { rmSync } from "node:fs";
-import { mkdir, rename, rm, writeFile } from "node:fs/promises";
+import { existsSync, renameSync, rmSync } from "node:fs";
+import { mkdir, rm, rmdir, writeFile } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { checkDestination, type Destination } from "./destination.js";
 import { OutputError, outputError } from "./output-error.js";
@@ -32,13 +32,26 @@ export async function writeFolder(destination: Destination, files: readonly Outp
   process.once("exit", sweep);
   try {
     await writing(destination, () => writeAll(beside, files));
-    await writing(destination, () => swap(beside, target, aside));
+    await writing(destination, async () => swap(beside, target, aside));
   } catch (error) {
     await rm(beside, { recursive: true, force: true });
-    if (madeParent !== undefined) await rm(madeParent, { recursive: true, force: true });
+    if (madeParent !== undefined) await removeEmpty(parent, madeParent);
     throw error;
   } finally {
     process.removeListener("exit", sweep);
+  }
+  // What was there before is out of the way; that it cannot be deleted does not undo what was written.
+  await rm(aside, { recursive: true, force: true }).catch(() => undefined);
+}
+
+/** Takes the folders away that were made on the way to the destination, as far as nobody else uses them by now. */
+async function removeEmpty(from: string, upTo: string): Promise<void> {
+  for (let folder = from; folder.startsWith(upTo); folder = dirname(folder)) {
+    const gone = await rmdir(folder).then(
+      () => true,
+      () => false,
+    );
+    if (!gone) return;
   }
 }
 
@@ -51,21 +64,16 @@ async function writeAll(folder: string, files: readonly OutputFile[]): Promise<v
   }
 }
 
-async function swap(beside: string, target: string, aside: string): Promise<void> {
-  const replaced = await rename(target, aside).then(
-    () => true,
-    (error: unknown) => {
-      if (codeOf(error) === "ENOENT") return false;
-      throw error;
-    },
-  );
+/** In one go, so that no second Ctrl-C comes between and leaves the old folder hidden. */
+function swap(beside: string, target: string, aside: string): void {
+  const replaced = existsSync(target);
+  if (replaced) renameSync(target, aside);
   try {
-    await rename(beside, target);
+    renameSync(beside, target);
   } catch (error) {
-    if (replaced) await rename(aside, target);
+    if (replaced) renameSync(aside, target);
     throw error;
   }
-  if (replaced) await rm(aside, { recursive: true, force: true });
 }
 
 /** Names that cannot stand side by side everywhere: equal but for case, or of devices on Windows. */
@@ -92,8 +100,4 @@ async function writing<T>(destination: Destination, act: () => Promise<T>): Prom
   } catch (error) {
     throw outputError(destination.out, error);
   }
-}
-
-function codeOf(error: unknown): unknown {
-  return error instanceof Error && "code" in error ? error.code : undefined;
 }
