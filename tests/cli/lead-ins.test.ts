@@ -1,22 +1,36 @@
 import {
   circle,
   clockwise,
+  compensateRegion,
   deriveFrame,
   locateInRegion,
   placeContour,
+  pointDistance,
   type Region,
   rectangle,
   signedArea,
 } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
 import { cutLinesOf } from "../../packages/cli/src/output/cut-lines.js";
+import type { LeadInWish } from "../../packages/cli/src/output/drawing.js";
 import { leadInFindings, withLeadIns } from "../../packages/cli/src/output/lead-ins.js";
 import { prove } from "../../packages/cli/src/prove/index.js";
 import { tealParameters } from "../geometry/frame/teal.js";
 import { edit, move, on, vertices } from "./prove-damage.js";
 import { writeJob } from "./prove-samples.js";
 
+const nominal = { state: "nominal" } as const;
+
+/** Strokes for a cut a millimetre wide. */
+const fine = (length: number): LeadInWish => ({ length, cutRadius: 0.5 });
+
 const home = { x: 0, y: 0, rotation: 0, mirrored: false };
+
+function compensated(region: Region, kerf: number): Region {
+  const moved = compensateRegion(region, kerf);
+  if (!moved.ok) throw new Error("the cutter does not fit");
+  return moved.region;
+}
 
 function linesOf(region: Region): ReturnType<typeof cutLinesOf>["openings"] {
   const { outline, openings } = cutLinesOf(region, [], home);
@@ -28,11 +42,11 @@ describe("lead-ins", () => {
     outer: rectangle(20, 20, 100, 60),
     openings: [
       clockwise(circle({ x: 60, y: 50 }, 12)),
-      clockwise(circle({ x: 100, y: 50 }, 0.8)),
+      clockwise(circle({ x: 100, y: 50 }, 0.55)),
       clockwise(rectangle(28, 30, 14, 30)),
     ],
   };
-  const led = withLeadIns(linesOf(region), 5);
+  const led = withLeadIns(linesOf(region), fine(5), nominal);
 
   it("end where their line begins, in the waste outside an outline and inside an opening", () => {
     for (const [index, { line, leadIn }] of led.entries()) {
@@ -46,7 +60,9 @@ describe("lead-ins", () => {
   });
   it("are left out where there is no room, and a finding counts them", () => {
     expect(led[1]?.leadIn).toBeUndefined();
-    expect(leadInFindings(led, "plate")).toMatchObject([{ measured: 1, place: "plate", severity: "note" }]);
+    expect(leadInFindings(led, "plate", fine(5), nominal)).toMatchObject([
+      { measured: 1, place: "plate", severity: "note" },
+    ]);
   });
   it("end in the middle of a side where reliefs leave no room at the corners", () => {
     const cutting = { ...tealParameters().cutting, method: "waterjet" as const, kerf: 1 };
@@ -60,7 +76,7 @@ describe("lead-ins", () => {
     for (const drawn of slots) {
       const slot = placeContour(drawn, { ...home, x: 500, y: 500 });
       const region = { outer: rectangle(0, 0, 1000, 1000), openings: [slot] };
-      const [lead] = withLeadIns(linesOf(region), 4);
+      const [lead] = withLeadIns(linesOf(region), fine(4), nominal);
       const [start, end] = lead?.leadIn?.vertices ?? [];
       if (start === undefined || end === undefined) throw new Error("a slot without a lead-in");
       expect(locateInRegion(region, start)).toBe("outside");
@@ -68,11 +84,59 @@ describe("lead-ins", () => {
       expect(signedArea(lead?.line.contour ?? [])).toBeCloseTo(signedArea(slot), 9);
     }
   });
+  it.each([
+    ["nominal", nominal],
+    ["compensated", { state: "compensated", kerf: 3 } as const],
+  ])(
+    "leave room for the cut itself: nothing it takes is plate, clamp or beyond the sheet (%s)",
+    (_, size) => {
+      const cutRadius = 1.5;
+      const plates = [0, 1, 2].map((k): Region => {
+        const x = 20 + 66.1 * k;
+        const holes = [2.25, 1.7, 4, 1.55].map((radius, i) =>
+          clockwise(circle({ x: x + 12 * (i + 1), y: 40 }, radius)),
+        );
+        return {
+          outer: rectangle(x, 20, 60, 40),
+          openings: [...holes, clockwise(rectangle(x + 10, 48, 3.4, 8))],
+        };
+      });
+      const around = {
+        outline: rectangle(0, 0, 230, 70),
+        keepOuts: [rectangle(30, 10, 12, 5), rectangle(150, 62, 30, 8)],
+      };
+      const drawn = size.state === "nominal" ? plates : plates.map((plate) => compensated(plate, size.kerf));
+      const led = withLeadIns(drawn.flatMap(linesOf), { length: 6, cutRadius }, size, around);
+      const strokes = led.flatMap(({ leadIn }) => (leadIn === undefined ? [] : [leadIn]));
+      expect(strokes.length).toBeGreaterThan(8);
+      for (const { vertices } of strokes) {
+        const [start, end] = vertices;
+        if (start === undefined || end === undefined) throw new Error("no stroke");
+        const length = Math.hypot(end.x - start.x, end.y - start.y);
+        // The middle of the cutter goes as far as the cut's own line: half a kerf short of a nominal one, more in a corner.
+        const short = size.state === "nominal" ? Math.SQRT2 * cutRadius : 0;
+        const reach = Math.max(0, 1 - short / length);
+        for (let k = 0; k <= 8; k++) {
+          const t = (k / 8) * reach;
+          const at = { x: start.x + t * (end.x - start.x), y: start.y + t * (end.y - start.y) };
+          for (const plate of plates) {
+            expect(locateInRegion(plate, at)).toBe("outside");
+            for (const contour of [plate.outer, ...plate.openings]) {
+              expect(pointDistance(contour, at)).toBeGreaterThan(cutRadius - 1e-6);
+            }
+          }
+          for (const keepOut of around.keepOuts)
+            expect(pointDistance(keepOut, at)).toBeGreaterThan(cutRadius);
+          expect(pointDistance(around.outline, at)).toBeGreaterThan(cutRadius);
+        }
+      }
+    },
+  );
   it("are shorter between plates that lie close", () => {
     const near = rectangle(20, 85, 100, 20);
     const { outline } = cutLinesOf({ outer: near, openings: [] }, [], home);
-    const stock = rectangle(0, 0, 125, 110);
-    for (const { leadIn } of withLeadIns([...linesOf(region), outline], 30, stock)) {
+    const stock = { outline: rectangle(0, 0, 125, 110), keepOuts: [] };
+    for (const { leadIn } of withLeadIns([...linesOf(region), outline], fine(30), nominal, stock)) {
       for (const { x, y } of leadIn?.vertices ?? []) {
         expect(x > 0 && y > 0 && x < 125 && y < 110).toBe(true);
       }
@@ -82,11 +146,11 @@ describe("lead-ins", () => {
 
 describe("files with lead-ins", () => {
   const size = { state: "nominal" as const };
-  const good = writeJob(size, "R2000", { leadIns: { length: 4 } });
+  const good = writeJob(size, "R2000", { leadIns: { length: 4, cutRadius: 0.5 } });
   const index = good.files.findIndex(({ name }) => /sheets.*01.*\.dxf$/.test(name));
 
   it.each(["R12", "R2000"] as const)("in %s are proved", (flavour) => {
-    const { files, expectations } = writeJob(size, flavour, { leadIns: { length: 4 } });
+    const { files, expectations } = writeJob(size, flavour, { leadIns: { length: 4, cutRadius: 0.5 } });
     expect(expectations.sheets[0]?.reference.leadIns).toBeGreaterThan(15);
     expect(prove(files, expectations).findings).toEqual([]);
   });

@@ -1,6 +1,7 @@
 import type { Plate } from "@keelcut/geometry";
 import type { Sheet } from "@keelcut/nesting";
 import type { Bridge } from "../../packages/cli/src/bridges/bridge-places.js";
+import type { LeadInWish } from "../../packages/cli/src/output/drawing.js";
 import {
   type DrawingOptions,
   defaultDxfOptions,
@@ -36,7 +37,7 @@ export interface SampleExtras {
   readonly bridges?: ReadonlyMap<string, readonly Bridge[]>;
   /** Length of the gap, mm. */
   readonly gap?: number;
-  readonly leadIns?: { readonly length: number };
+  readonly leadIns?: LeadInWish;
 }
 
 /** A job of two layouts and three plates, written in one DXF flavour and SVG. */

@@ -80,7 +80,11 @@ export const shopProfileSchema = z.strictObject({
         ),
       leadIns: z
         .strictObject({
-          length: z.number().min(1).default(5).describe("Longest stroke, mm; shorter where there is no room"),
+          length: z
+            .number()
+            .min(1)
+            .default(5)
+            .describe("Longest stroke, mm, longer than half the kerf; shorter where there is no room"),
         })
         .optional()
         .describe(

@@ -40,7 +40,7 @@ export function drawingOptions(
     stockOutline,
     labels,
     ...(bridges.options === undefined ? {} : { bridges: bridges.options }),
-    ...(leadIns === undefined ? {} : { leadIns }),
+    ...(leadIns && { leadIns: { ...leadIns, cutRadius: shop.cutting.kerf / 2 } }),
   };
 }
 

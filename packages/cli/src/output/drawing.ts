@@ -57,8 +57,15 @@ export interface DrawingOptions {
   readonly labels?: (plateId: string) => readonly string[];
   /** Interrupts cut lines, so that plates stay in the sheet until somebody cuts them free. */
   readonly bridges?: BridgeOptions;
-  /** Shows where to begin each cut: longest stroke of waste material before it, mm. */
-  readonly leadIns?: { readonly length: number };
+  /** Shows where to begin each cut. */
+  readonly leadIns?: LeadInWish;
+}
+
+export interface LeadInWish {
+  /** Longest stroke through waste material, mm. */
+  readonly length: number;
+  /** Half the width of the cut, mm: what goes along a stroke takes that much on both sides of it. */
+  readonly cutRadius: number;
 }
 
 /** `nominal size, not compensated` or `compensated for kerf 3.175 mm`: the words of the note and the page. */

@@ -9,10 +9,12 @@ import {
   type Point,
   pointDistance,
   segments,
+  signedArea,
   tangentAt,
   type Vertex,
 } from "@keelcut/geometry";
 import type { CutLine } from "./cut-lines.js";
+import type { LeadInWish, SizeState } from "./drawing.js";
 
 /** A cut line that begins where its lead-in ends. */
 export interface Led {
@@ -21,30 +23,71 @@ export interface Led {
   readonly leadIn?: Path;
 }
 
-/** Least distance of a lead-in from every cut line but its own, mm. */
+/** What lies around the lines of a sheet. */
+export interface LeadInSurroundings {
+  readonly outline: Contour;
+  readonly keepOuts: readonly Contour[];
+}
+
+/** Waste left between a cut along a lead-in and every plate and clamp, mm. */
 const CLEAR = 1;
-/** Shorter ones show nothing, mm. */
-const SHORTEST = 1;
+
+/** The same towards the own line, where the stroke begins, mm: beyond that it lies in waste. */
+const OWN = 0.1;
+
+/** Strokes for one drawing: how long, and how far from what. All mm. */
+interface Room {
+  readonly lengths: readonly number[];
+  /** Least distance of a stroke's start from its own line. */
+  readonly own: number;
+  /** From every other cut line. */
+  readonly lines: number;
+  /** From the stock's edge and from keep-outs. */
+  readonly around: number;
+}
+
+/** On lines of nominal size the cut reaches half a kerf beyond the stroke; compensated lines already lie that far out. */
+function roomFor({ length, cutRadius }: LeadInWish, size: SizeState): Room {
+  const radius = size.state === "nominal" ? cutRadius : 0;
+  const shortest = shortestLeadIn(cutRadius, size);
+  const lengths: number[] = [];
+  for (let long = length; long > shortest; long /= 2) lengths.push(long);
+  if (shortest <= length) lengths.push(shortest);
+  return { lengths, own: radius + OWN, lines: CLEAR + radius, around: CLEAR + cutRadius };
+}
+
+/** Shorter strokes show nothing, or notch the plate where they begin; mm. */
+function shortestLeadIn(cutRadius: number, size: SizeState): number {
+  return size.state === "nominal" ? CLEAR + cutRadius : CLEAR;
+}
 
 /**
  * For each closed line a short stroke through waste material, square to the line, that ends at one of its corners or
- * joints, or where none of them has room, in the middle of a straight side; the line is turned so that it begins there.
- * The first place with room is taken, the longest stroke first, so that it never comes near a plate, another cut or the
- * edge of the stock.
+ * joints, or where none of them has room, in the middle of a straight side; a round hole's begins at its middle at the
+ * farthest. The line is turned so that it begins there. The first place with room is taken, the longest stroke first, so
+ * that a cut along it takes nothing from any plate and stays clear of clamps and of the stock's edge.
  */
-export function withLeadIns(lines: readonly CutLine[], length: number, stock?: Contour): Led[] {
+export function withLeadIns(
+  lines: readonly CutLine[],
+  wish: LeadInWish,
+  size: SizeState,
+  around?: LeadInSurroundings,
+): Led[] {
+  const room = roomFor(wish, size);
   const boxed = lines.map((line) => ({ line, box: bounds(line.contour) }));
   return lines.map((line) => {
     if (line.bridges.length > 0) return { line };
     const own = boxed.find((each) => each.line === line);
     const near = boxed
-      .filter((each) => own !== undefined && each !== own && boxesNear(each.box, own.box, length + CLEAR))
+      .filter(
+        (each) => own !== undefined && each !== own && boxesNear(each.box, own.box, wish.length + room.lines),
+      )
       .map((each) => each.line.contour);
     for (const beginnings of [corners(line.contour), middles(line.contour)]) {
-      for (let long = length; long >= SHORTEST; long /= 2) {
+      for (const long of room.lengths) {
         for (const { contour, start } of beginnings) {
           const leadIn = strokeTo(contour, start, long);
-          if (leadIn !== undefined && isFree(leadIn, contour, near, stock)) {
+          if (leadIn !== undefined && isFree(leadIn, contour, near, room, around)) {
             return { line: { ...line, contour: startingAt(contour, start) }, leadIn };
           }
         }
@@ -74,7 +117,12 @@ function middles(contour: Contour): Beginning[] {
 }
 
 /** Says how many lines have no room for a lead-in; those that bridges interrupt begin at a bridge and need none. */
-export function leadInFindings(led: readonly Led[], place: string): Finding[] {
+export function leadInFindings(
+  led: readonly Led[],
+  place: string,
+  { cutRadius }: LeadInWish,
+  size: SizeState,
+): Finding[] {
   const without = led.filter(({ line, leadIn }) => leadIn === undefined && line.bridges.length === 0).length;
   if (without === 0) return [];
   return [
@@ -82,7 +130,7 @@ export function leadInFindings(led: readonly Led[], place: string): Finding[] {
       id: "files.lead-in-left-out",
       severity: "note",
       place,
-      message: `${without} of ${led.length} cut lines have no lead-in mark: at their corners and in the middle of their sides no stroke of ${SHORTEST} mm or more lies clear in the waste`,
+      message: `${without} of ${led.length} cut lines have no lead-in mark: at their corners and in the middle of their sides no stroke of ${shortestLeadIn(cutRadius, size)} mm or more has room in the waste for the cut along it`,
       measured: without,
       unit: "lines",
       why: "a cutter that enters on the line itself leaves a notch in the plate",
@@ -94,7 +142,7 @@ export function leadInFindings(led: readonly Led[], place: string): Finding[] {
 /** The stroke to one vertex. Material lies on the left of outlines and openings alike, waste on the right. */
 function strokeTo(contour: Contour, index: number, length: number): Path | undefined {
   const circle = asCircle(contour);
-  if (circle !== undefined && length > circle.radius * 0.8 && isOpening(contour)) return undefined;
+  const long = circle !== undefined && isOpening(contour) ? Math.min(length, circle.radius) : length;
   const pieces = segments(contour);
   const leaving = pieces[index];
   const arriving = pieces[(index + pieces.length - 1) % pieces.length];
@@ -104,28 +152,44 @@ function strokeTo(contour: Contour, index: number, length: number): Path | undef
   const size = Math.hypot(along.x, along.y);
   if (size < 0.1) return undefined;
   const { x, y } = leaving.from;
-  const start = { x: x + (along.y / size) * length, y: y - (along.x / size) * length };
+  const start = { x: x + (along.y / size) * long, y: y - (along.x / size) * long };
   return { vertices: [vertex(start), vertex({ x, y })], closed: false };
 }
 
+/** Outlines run counter-clockwise, openings clockwise. */
 function isOpening(contour: Contour): boolean {
-  return contour.some((each) => each.bulge < 0);
+  return signedArea(contour) < 0;
 }
 
-function isFree(leadIn: Path, own: Contour, others: readonly Contour[], stock: Contour | undefined): boolean {
+function isFree(
+  leadIn: Path,
+  own: Contour,
+  others: readonly Contour[],
+  room: Room,
+  around: LeadInSurroundings | undefined,
+): boolean {
   const [start, end] = leadIn.vertices;
   if (start === undefined || end === undefined) return false;
   const length = Math.hypot(end.x - start.x, end.y - start.y);
+  // In the waste: within an opening, outside an outline.
+  if (locate(own, start) !== (isOpening(own) ? "inside" : "outside")) return false;
+  if (pointDistance(own, start) < room.own) return false;
   for (const t of [0, 0.25, 0.5, 0.75]) {
     const at = { x: start.x + t * (end.x - start.x), y: start.y + t * (end.y - start.y) };
     // Square to the own line the way to it is straight; less means that the line comes back.
     if (pointDistance(own, at) < 0.6 * (1 - t) * length) return false;
-    if (others.some((other) => pointDistance(other, at) < CLEAR)) return false;
+    if (others.some((other) => pointDistance(other, at) < room.lines)) return false;
     if (at.x < 0 || at.y < 0) return false;
-    if (stock !== undefined && (locate(stock, at) !== "inside" || pointDistance(stock, at) < CLEAR))
-      return false;
+    if (around !== undefined && !isClear(at, around, room.around)) return false;
   }
-  return others.every((other) => pointDistance(other, end) >= CLEAR);
+  return others.every((other) => pointDistance(other, end) >= room.lines);
+}
+
+function isClear(at: Point, { outline, keepOuts }: LeadInSurroundings, distance: number): boolean {
+  if (locate(outline, at) !== "inside" || pointDistance(outline, at) < distance) return false;
+  return keepOuts.every(
+    (keepOut) => locate(keepOut, at) === "outside" && pointDistance(keepOut, at) >= distance,
+  );
 }
 
 function startingAt(contour: Contour, index: number): Contour {

@@ -39,10 +39,10 @@ export function plateDrawing(plate: Plate, quantity: number, options: DrawingOpt
   const { outline, openings } = cutLinesOf(region, bridges, home);
   const lead = plate.made === "printed" || !options.marks ? undefined : options.leadIns;
   // Openings before the outline, so that the plate is still held while they are cut.
-  const led = lead === undefined ? undefined : withLeadIns([...openings, outline], lead.length);
-  if (led !== undefined) {
+  const led = lead && withLeadIns([...openings, outline], lead, options.size);
+  if (lead !== undefined && led !== undefined) {
     entities.push(...leadInEntities(led));
-    findings.push(...leadInFindings(led, plate.id));
+    findings.push(...leadInFindings(led, plate.id, lead, options.size));
   }
   const lines = led?.map(({ line }) => line) ?? [...openings, outline];
   entities.push(...lines.flatMap((line) => cutEntities(line, options.bridges)));

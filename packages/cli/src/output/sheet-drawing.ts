@@ -157,14 +157,19 @@ function leadIns(
   options: DrawingOptions,
 ): { entities: Entity[]; lines: Lines; findings: Finding[] } {
   if (options.leadIns === undefined || !options.marks) return { entities: [], lines, findings: [] };
-  const led = withLeadIns([...lines.values()], options.leadIns.length, input.stock.outline);
+  const led = withLeadIns([...lines.values()], options.leadIns, options.size, input.stock);
   const turned = new Map([...lines.keys()].map((contour, index) => [contour, led[index]?.line]));
   return {
     entities: leadInEntities(led),
     lines: new Map(
       [...turned].flatMap(([contour, line]) => (line === undefined ? [] : [[contour, line] as const])),
     ),
-    findings: leadInFindings(led, `sheet ${input.number} of ${input.material.material}`),
+    findings: leadInFindings(
+      led,
+      `sheet ${input.number} of ${input.material.material}`,
+      options.leadIns,
+      options.size,
+    ),
   };
 }
 
