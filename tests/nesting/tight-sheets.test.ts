@@ -153,3 +153,38 @@ it("layouts cost their setting up where stock has no price, in the plan, its bou
   const plan = await planBatch(job, { solver: solveModel });
   expect([plan.cost, plan.leastCost.value, plan.trade[0]?.cost]).toEqual([2, 2, 2]);
 });
+
+it("sheets cost their handling where stock has no price, and few of them come before little area", async () => {
+  const own = [
+    { ...sheet("small", 100, 100, 0), available: 4 },
+    { ...sheet("large", 210, 220, 0), available: 1 },
+  ];
+  const job = batch([plates("a", 98, 98, 4)], own, { costPerSheet: 3, costPerLayout: 1 });
+  const plan = await planBatch(job, { solver: solveModel });
+  expect([plan.sheetCount, plan.cost, plan.leastCost.value]).toEqual([1, 4, 4]);
+  // Without handling the least area is wanted: four small pieces are 0.04 m2, the large one 0.0462.
+  const spared = await planBatch(batch([plates("a", 98, 98, 4)], own), { solver: solveModel });
+  expect([spared.sheetCount, spared.cost]).toEqual([4, 0]);
+});
+
+it("a sheet at hand is not used up to save a layout that costs nothing, though others have a price", async () => {
+  const stock = [{ ...sheet("s/at-hand", 100, 100, 0), available: 20 }, sheet("s", 100, 100, 10)];
+  const parts = [plates("a", 50, 100, 6), plates("b", 50, 50, 6)].map((part) => ({ ...part, perKit: 1 }));
+  const plan = await planBatch(batch(parts, stock), { solver: solveModel });
+  // 6 halves and 6 quarters of a sheet: 4.5 sheets.
+  expect([plan.sheetCount, plan.cost]).toEqual([5, 0]);
+});
+
+it("no plan is called cheapest where a price falls further than the planner knows", async () => {
+  const stock = [{ ...sheet("s", 100, 100, 10), fallsFurther: true }];
+  const plan = await planBatch(batch([plates("a", 60, 60, 3)], stock), { solver: solveModel });
+  expect([plan.optimal, plan.leastCost.value, plan.sheetCount]).toEqual([false, 0, 3]);
+});
+
+it("a copy is never left out because layouts are dear", async () => {
+  const stock = [{ ...sheet("own", 500, 500, 0), available: 9 }];
+  const parts = [plates("a", 300, 300, 3), plates("b", 200, 400, 2)];
+  const plan = await planBatch(batch(parts, stock, { costPerLayout: 1000 }), { solver: solveModel });
+  expect(plan.unplaced).toEqual([]);
+  expect(plan.trade.length).toBeGreaterThan(0);
+});

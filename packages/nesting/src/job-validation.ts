@@ -1,4 +1,5 @@
 import {
+  bounds,
   type Contour,
   contourFaults,
   type Region,
@@ -78,11 +79,12 @@ function checkStock(report: Report, path: string, stock: Stock): void {
       report.add(`${path}.outline`, "runs clockwise", "list its vertices counter-clockwise");
     }
     const low = stock.outline.findIndex((vertex) => vertex.x < 0 || vertex.y < 0);
-    if (low >= 0) {
+    const { minX, minY } = bounds(stock.outline);
+    if (low >= 0 || Math.min(minX, minY) < -1e-9) {
       report.add(
-        `${path}.outline[${low}]`,
-        "has a coordinate below 0",
-        "shift the outline so that all are >= 0",
+        low >= 0 ? `${path}.outline[${low}]` : `${path}.outline`,
+        low >= 0 ? "has a coordinate below 0" : "has an arc that reaches below 0",
+        "shift the outline so that all of it is >= 0",
       );
     }
   }

@@ -91,7 +91,7 @@ function tooLarge(setup: Setup, kind: PlateKind): string {
   if (nearest === undefined) throw new Error(`${kind.part.id} has no attitude to be too large in`);
   const { plate, piece, most, turn } = nearest;
   const whole = size(regionBounds({ outer: piece.outline, openings: [] }));
-  const room = `${mm(whole.width - 2 * edgeMargin)} x ${mm(whole.height - 2 * edgeMargin)} mm within its edge margin`;
+  const room = `${mmRoom(whole.width - 2 * edgeMargin)} x ${mmRoom(whole.height - 2 * edgeMargin)} mm within its edge margin`;
   const reason =
     most > 0
       ? `leaves ${room}: it lacks ${mm(Math.max(0, nearest.lacksWidth))} x ${mm(Math.max(0, nearest.lacksHeight))} mm`
@@ -99,7 +99,7 @@ function tooLarge(setup: Setup, kind: PlateKind): string {
   const turns = others.length > 0 ? ` at its best angle, ${Number(turn.rotation.toFixed(2))} degrees` : "";
   return (
     `${kind.part.id} is ${mm(plate.width)} x ${mm(plate.height)} mm${turns}; ` +
-    `the nearest stock, ${piece.id} (${mm(whole.width)} x ${mm(whole.height)} mm), ${reason}`
+    `the nearest stock, ${piece.id} (${mmRoom(whole.width)} x ${mmRoom(whole.height)} mm), ${reason}`
   );
 }
 
@@ -125,7 +125,12 @@ function missing(
   return { lacksWidth, lacksHeight, most: Math.max(width, height), sum: width + height };
 }
 
-/** Up: a size is never shown smaller than it is by more than rounding noise. */
+/** Up: what is too large is never shown smaller than it is by more than rounding noise. */
 function mm(value: number): string {
-  return String(Number(value.toFixed(2)));
+  return String(Math.ceil(value * 100 - 1e-6) / 100);
+}
+
+/** Down, for room. */
+function mmRoom(value: number): string {
+  return String(Math.floor(value * 100 + 1e-6) / 100);
 }

@@ -10,6 +10,8 @@ export interface PriceTier {
 
 /** Stock with prices by quantity. */
 export interface BatchStock extends Stock {
+  /** The price is the highest: further pieces cost less, in a way that tiers cannot say. Then no plan is called cheapest. */
+  readonly fallsFurther?: boolean;
   /**
    * Ascending; the first tier's `from` is the least quantity sold. When absent any quantity costs `cost` a piece.
    * Pieces at hand have none and a cost of 0.

@@ -1,3 +1,4 @@
+import { signedArea } from "@keelcut/geometry";
 import type { StockKind } from "../sheets/prepare.js";
 import type { BatchJob, BatchStock } from "./batch-job.js";
 import type { Master } from "./master.js";
@@ -17,6 +18,8 @@ export interface Choice {
   readonly cost: number;
   /** Worth of the rests, not taken off the cost. */
   readonly restWorth: number;
+  /** Area of the pieces used that cost nothing, mm2: what is at hand is used up all the same. */
+  readonly freeArea: number;
 }
 
 /** What a solver answered as a choice, or undefined when it breaks the rules of the data. */
@@ -49,7 +52,22 @@ export function choiceOf(
     left,
     cost: costOf(job, cuts, purchase),
     restWorth: restWorth(job, allotted(cuts, purchase), purchase, restShare),
+    freeArea: freeAreaOf(job, purchase),
   };
+}
+
+function freeAreaOf(job: BatchJob, bought: ReadonlyMap<StockKind, number>): number {
+  let area = 0;
+  for (const [piece, count] of bought) {
+    const stock = job.stock[piece.index] as BatchStock;
+    if (isFree(stock)) area += count * signedArea(stock.outline);
+  }
+  return area;
+}
+
+/** True for stock that costs nothing: what is at hand. */
+export function isFree(stock: BatchStock): boolean {
+  return tiersOf(stock).every((tier) => tier.each === 0);
 }
 
 export function madeOf(cuts: readonly Cut[], kind: number): number {

@@ -97,7 +97,7 @@ function withinLimit(master: Master, found: readonly Choice[]): Choice {
   return bestChoice(whole.filter((choice) => choice.cuts.length === fewest));
 }
 
-/** All demand if possible, then the least cost less rests, then the fewest layouts and sheets. */
+/** All demand if possible, then the least cost less rests, then the least of what costs nothing, then the fewest layouts and sheets. */
 export function bestChoice(found: readonly Choice[]): Choice {
   return found.reduce((a, b) => (better(b, a) ? b : a));
 }
@@ -107,6 +107,7 @@ function better(a: Choice, b: Choice): boolean {
   if (difference !== 0) return difference < 0;
   const noise = 1e-9 * Math.max(1, b.cost);
   if (Math.abs(netCost(a) - netCost(b)) > noise) return netCost(a) < netCost(b);
+  if (Math.abs(a.freeArea - b.freeArea) > 1e-9 * Math.max(1, b.freeArea)) return a.freeArea < b.freeArea;
   if (a.cuts.length !== b.cuts.length) return a.cuts.length < b.cuts.length;
   return sheetsOf(a.cuts) < sheetsOf(b.cuts);
 }

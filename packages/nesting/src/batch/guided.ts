@@ -125,7 +125,7 @@ export class GuidedMaker {
   ): Promise<Stretched | undefined> {
     const room = this.ready(shape)?.room;
     if (room === undefined) return undefined;
-    const across = seed % 2 === 1;
+    const across = seed % 2 !== 0;
     const length = across ? room.width : room.length;
     const { kinds, strip } = this.strip(shape, room, across);
     if (counts.some((count, kind) => count > 0 && !kinds.includes(kind))) return undefined;

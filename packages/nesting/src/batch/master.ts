@@ -1,6 +1,7 @@
+import { signedArea } from "@keelcut/geometry";
 import type { StockKind } from "../sheets/prepare.js";
 import type { BatchJob, BatchStock } from "./batch-job.js";
-import { type Choice, checkedChoice, type Demand } from "./choice.js";
+import { type Choice, checkedChoice, type Demand, isFree } from "./choice.js";
 import type { SheetLayout } from "./pool.js";
 import { leastRestWorth, type RestShare } from "./rest-worth.js";
 import { availableOf, type StockShape, tiersOf } from "./shapes.js";
@@ -110,8 +111,9 @@ function integerModel(
       [kinds + layout.shape.index, 1] as const,
     ]),
   }));
-  const stockOf = addStock(job, shapes, kinds, mostSheets(demand), variables, rows);
-  const penalty = penaltyOf(job, shapes);
+  const most = mostSheets(demand);
+  const stockOf = addStock(job, shapes, kinds, most, variables, rows, withFreeArea(job, shapes, most));
+  const penalty = penaltyOf(job, shapes, rule);
   demand.forEach((wanted, kind) => {
     if (wanted === 0) return;
     variables.push({ cost: penalty, upper: wanted, kind: "integer", column: new Map([[kind, 1]]) });
@@ -131,7 +133,7 @@ export function addStock(
   most: number,
   variables: ModelVariable[],
   rows: ModelRow[],
-  priceOf: (each: number) => number = (each) => each,
+  priceOf: (each: number, stock: BatchStock) => number = (each) => each,
 ): Map<number, StockKind> {
   const stockOf = new Map<number, StockKind>();
   for (const shape of shapes) {
@@ -146,7 +148,7 @@ export function addStock(
         if (upper < tier.from) continue;
         const column = new Map([[firstRow + shape.index, -1]]);
         stockOf.set(variables.length, piece);
-        variables.push({ cost: priceOf(tier.each), upper, kind: "integer", column });
+        variables.push({ cost: priceOf(tier.each, stock), upper, kind: "integer", column });
         if (plain) continue;
         const least = rows.push({ sense: ">=", limit: 0 }) - 1;
         const greatest = rows.push({ sense: "<=", limit: 0 }) - 1;
@@ -184,14 +186,32 @@ function countLayouts(
   });
 }
 
+/**
+ * Prices with so small a price for what costs nothing that it decides between plans of equal cost only: the least of it is
+ * used up.
+ */
+function withFreeArea(
+  job: BatchJob,
+  shapes: readonly StockShape[],
+  most: number,
+): (each: number, stock: BatchStock) => number {
+  const pieces = shapes.flatMap((shape) => shape.pieces.map((piece) => job.stock[piece.index] as BatchStock));
+  const area = pieces
+    .filter(isFree)
+    .reduce((sum, stock) => sum + Math.min(most, availableOf(stock)) * signedArea(stock.outline), 0);
+  if (area === 0) return (each) => each;
+  const rate = granule(job) / (20 * area);
+  return (each, stock) => (isFree(stock) ? rate * signedArea(stock.outline) : each);
+}
+
 /** Leaving a copy out must cost more than any way to make it. */
-function penaltyOf(job: BatchJob, shapes: readonly StockShape[]): number {
+function penaltyOf(job: BatchJob, shapes: readonly StockShape[], rule: LayoutRule | undefined): number {
   const dearest = shapes.flatMap((shape) =>
     shape.pieces.flatMap((piece) =>
       tiersOf(job.stock[piece.index] as BatchStock).map((tier) => tier.from * tier.each),
     ),
   );
-  return 10 * (Math.max(1, ...dearest) + (job.costPerSheet ?? 0));
+  return 10 * (Math.max(1, ...dearest) + (job.costPerSheet ?? 0) + (rule?.each ?? 0));
 }
 
 /**

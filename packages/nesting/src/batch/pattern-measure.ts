@@ -44,8 +44,8 @@ export async function patternMeasure(
     }
     return {
       weights: worths,
-      // Rounding of the solver is a billionth; a capacity must never be too small.
-      capacities: best.map(({ worth }) => worth * (1 + 1e-7)),
+      // A capacity must never be too small: the solver rounds by a billionth, and may end a millionth of a weight short.
+      capacities: best.map(({ worth }) => worth * (1 + 1e-7) + 2e-6 * Math.max(...worths)),
       because: "whole numbers of plates on each sheet, as area and the other measures allow them together",
     };
   }

@@ -17,7 +17,7 @@ import { LayoutMaker } from "./layouts.js";
 import { cheapestChoice, type Master } from "./master.js";
 import { LayoutPool } from "./pool.js";
 import { restShares } from "./rest-worth.js";
-import { stockShapes } from "./shapes.js";
+import { availableOf, stockShapes } from "./shapes.js";
 import type { Solver } from "./solver.js";
 import { trimmed } from "./trim.js";
 import { addWholeKits } from "./whole-kits.js";
@@ -34,7 +34,8 @@ const STEPS_A_SECOND = 1000;
  *
  * Layouts are made for the mix of one kit, whatever the number of kits; a master programme chooses among them. So the
  * work grows with the kinds of plates and not with the copies, and as long as the master is solved to its end a plan for
- * more kits never costs less than one for fewer (less the worth of the rests, where they have one). Deterministic by seed
+ * more kits never costs less than one for fewer (less the worth of the rests, where they have one; and but for the setting up
+ * of a layout more, when the last sheet is not full). Deterministic by seed
  * and steps. An abort, like spent effort, ends the search with the best plan so far; there always is one. Every plan, also
  * those `control.onProgress` hears of, has passed `verify`. Throws `NestJobError` for a job that is not sound.
  */
@@ -108,7 +109,10 @@ export async function planBatches(
   // A first plan of one layout that meets its bound cannot be bettered, so nothing needs to be sought for it.
   const settled = planners.map((_, index) =>
     (early[index] as Choice[]).some(
-      (choice) => choice.cuts.length === 1 && meets(choice, bounds[index] as Bounds),
+      (choice) =>
+        choice.cuts.length === 1 &&
+        meets(choice, bounds[index] as Bounds) &&
+        sparesFree(choice, bounds[index] as Bounds),
     ),
   );
   const masters = planners.map((planner) => planner.master);
@@ -213,7 +217,7 @@ async function metBound(planner: Planner, master: Master, bounds: Bounds, solver
   const beyondOne = (choice: Choice): number =>
     (planner.job.costPerLayout ?? 0) * Math.max(0, choice.cuts.length - 1);
   const met = (choice: Choice): boolean =>
-    meets({ ...choice, cost: choice.cost - beyondOne(choice) }, bounds);
+    meets({ ...choice, cost: choice.cost - beyondOne(choice) }, bounds) && sparesFree(choice, bounds);
   return met(answer.choice) && (await finished(planner, answer.choice)).some(met);
 }
 
@@ -223,37 +227,53 @@ function planOf(
   bounds: Bounds,
   trade: readonly TradeRow[],
 ): BatchPlan {
+  const falls = given.stock.some((stock) => stock.fallsFurther === true);
   const { result, surplus, use } = assembled(setup, job, choice, budget.steps);
   const layoutCount = choice.cuts.length;
   const real = given.stock === job.stock;
-  const unpriced = (layouts: number): number => (job.costPerLayout ?? 0) * layouts;
+  const sheetCount = sheetsOf(choice.cuts);
+  const handled = (layouts: number, sheets: number): number =>
+    (job.costPerLayout ?? 0) * layouts + (job.costPerSheet ?? 0) * sheets;
   return {
     sheets: result.sheets,
     unplaced: result.unplaced,
     surplus,
     use: real ? use : use.map((each) => ({ ...each, each: 0 })),
-    sheetCount: sheetsOf(choice.cuts),
+    sheetCount,
     layoutCount,
-    cost: real ? choice.cost : unpriced(layoutCount),
+    cost: real ? choice.cost : handled(layoutCount, sheetCount),
     restWorth: choice.restWorth,
     yield: result.yield,
     leastSheets: bounds.sheets,
-    leastCost: real
-      ? bounds.cost
-      : {
-          value: unpriced(Math.min(1, layoutCount)),
-          because: "the stock costs nothing, one layout its setting up",
-        },
-    optimal: result.unplaced.length === 0 && meets(choice, bounds),
+    leastCost: falls
+      ? FALLING
+      : real
+        ? bounds.cost
+        : {
+            value: handled(Math.min(1, layoutCount), bounds.sheets.value),
+            because: "the stock costs nothing, one layout its setting up, each sheet its handling",
+          },
+    optimal: result.unplaced.length === 0 && !falls && meets(choice, bounds),
     withinMaxLayouts: layoutCount <= (job.maxLayouts ?? Number.POSITIVE_INFINITY),
-    trade: real ? trade : trade.map((row) => ({ ...row, cost: unpriced(row.layouts) })),
+    trade: real ? trade : trade.map((row) => ({ ...row, cost: handled(row.layouts, row.sheets) })),
     steps: budget.steps,
   };
 }
 
+/** A plan made with the highest of falling prices says nothing of what the cheapest plan costs. */
+const FALLING: Bounds["cost"] = {
+  value: 0,
+  because: "not known: a price falls with the quantity, and the plan reckons with its first",
+};
+
 /** True when everything is made for no more than any plan costs. */
 function meets({ left, cost }: Choice, bounds: Bounds): boolean {
   return left.every((count) => count === 0) && cost <= bounds.cost.value * (1 + 1e-9) + 1e-9;
+}
+
+/** True unless fewer pieces of what costs nothing might do. */
+function sparesFree({ cuts, freeArea }: Choice, { sheets }: Bounds): boolean {
+  return freeArea === 0 || sheetsOf(cuts) <= sheets.value;
 }
 
 function noBounds(): Bounds {
@@ -277,16 +297,23 @@ function greatestCommonDivisor(a: number, b: number): number {
   return b === 0 ? a : greatestCommonDivisor(b, a % b);
 }
 
-/** Where nothing has a price, a square metre has: the least area is wanted then, and rests are worth nothing. */
+/**
+ * Where nothing has a price, area has: the least of it is wanted then, and rests are worth nothing. Where handling costs
+ * money, the area of all pieces there are weighs less than the least of it.
+ */
 function pricedByArea(job: BatchJob): BatchJob {
   if (job.stock.some((stock) => stock.cost > 0 || stock.tiers?.some((tier) => tier.each > 0))) return job;
   const { rests: _, ...unpriced } = job;
+  const copies = job.parts.reduce((sum, part) => sum + part.demand, 0);
+  const areas = job.stock.map((stock) => signedArea(stock.outline) * Math.min(copies, availableOf(stock)));
+  const all = areas.reduce((sum, area) => sum + area, 0);
+  const money = [job.costPerSheet ?? 0, job.costPerLayout ?? 0].filter((cost) => cost > 0);
+  const rate = money.length === 0 ? 1e-6 : Math.min(...money) / (2 * Math.max(1, all));
   return {
     ...unpriced,
-    costPerSheet: 0,
     stock: job.stock.map((stock) => {
       const { tiers: __, ...plain } = stock;
-      return { ...plain, cost: signedArea(stock.outline) / 1e6 };
+      return { ...plain, cost: rate * signedArea(stock.outline) };
     }),
   };
 }
