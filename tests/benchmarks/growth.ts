@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
@@ -24,6 +24,12 @@ const { values } = parseArgs({
 });
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const folder = values.data ?? join(root, "../shared/benchmarks/strip");
+if (!existsSync(folder)) {
+  console.error(
+    `There are no instances in ${folder}; give a folder of them with --data (see the guide to packing)`,
+  );
+  process.exit(2);
+}
 const file = JSON.parse(readFileSync(join(folder, `${values.instance}.json`), "utf8")) as {
   readonly stripHeight: number;
   readonly items: readonly {

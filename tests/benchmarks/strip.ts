@@ -1,4 +1,4 @@
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
@@ -51,6 +51,12 @@ const { values } = parseArgs({
 });
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const folder = values.data ?? join(root, "../shared/benchmarks/strip");
+if (!existsSync(folder)) {
+  console.error(
+    `There are no instances in ${folder}; give a folder of them with --data (see the guide to packing)`,
+  );
+  process.exit(2);
+}
 const only = values.only?.split(",");
 const files = readdirSync(folder)
   .filter((file) => file.endsWith(".json"))

@@ -23,6 +23,7 @@ export function present(what: string, command: string, args: readonly string[]):
 }
 
 export const hasEzdxf: boolean = present("python3-ezdxf", "/usr/bin/python3", ["-c", "import ezdxf"]);
+export const hasShapely: boolean = present("python3-shapely", "/usr/bin/python3", ["-c", "import shapely"]);
 export const hasOgr: boolean = present("ogrinfo (gdal-bin)", "ogrinfo", ["--version"]);
 export const hasRsvg: boolean = present("rsvg-convert (librsvg2-bin)", "rsvg-convert", ["--version"]);
 

@@ -79,7 +79,10 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
       "values to compare: ducts.*.pipe.size=75,90,110 or deck.length=360..480:20; several options give every combination",
       (value: string, before: readonly string[] | undefined) => [...(before ?? []), value],
     )
-    .option("--nest", "search for layouts instead of laying plates in rows; takes much longer")
+    .option(
+      "--nest",
+      "search for layouts instead of laying plates in rows; takes much longer. --seed, --effort, --max-layouts and --surplus matter only with it",
+    )
     .option("-o, --out <file>", "write a page (HTML) as well")
     .option("--force", "also replace a file that this command did not write");
   json(settings(search(kits(compare)))).action(async (frame, options) => {

@@ -65,8 +65,15 @@ export function kits(command: Command): Command {
 
 export function search(command: Command): Command {
   return command
-    .option("--seed <number>", "another number gives another layout; the same gives the same", "1")
-    .option("--effort <seconds>", "search that long for a better layout (default: a fixed number of steps)")
+    .option(
+      "--seed <number>",
+      "another number gives another layout; the same gives the same, except with --effort",
+      "1",
+    )
+    .option(
+      "--effort <seconds>",
+      "search that long for a better layout (default: a fixed number of steps); Ctrl-C ends the search with the best so far",
+    )
     .option("--max-layouts <number>", "most different sheet layouts for each material and thickness")
     .option(
       "--surplus <percent>",
@@ -84,7 +91,7 @@ export function resume(command: Command): Command {
 export function output(command: Command, usual?: string): Command {
   return command
     .option("-o, --out <folder>", `folder to write${usual === undefined ? "" : ` (default: ${usual})`}`)
-    .option("--force", "also replace a folder that this program did not write");
+    .option("--force", "also replace a folder that this program did not write, with all that is in it");
 }
 
 export function paper(command: Command): Command {

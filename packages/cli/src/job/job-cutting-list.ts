@@ -1,5 +1,6 @@
 import { cuttingList } from "../output/cutting-list.js";
 import type { OutputFile } from "../output/folder.js";
+import { cuttingCautions } from "../output/page/index.js";
 import type { Job } from "./job.js";
 
 /** The one-page list for the machine; `sheetFiles` are for each group the DXF of each of its sheets. */
@@ -24,6 +25,7 @@ export function jobCuttingList(
         ? ["A short stroke beside a line, not to be cut, shows where its cut may begin."]
         : []),
     ],
+    cautions: cuttingCautions({ frame, plates: frame.plates }).map(({ title }) => title),
     plateNames: new Map(frame.plates.map((plate) => [plate.id, plate.name])),
   });
 }

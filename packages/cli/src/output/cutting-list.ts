@@ -13,6 +13,8 @@ export interface CuttingListFacts {
   readonly sheetFiles: readonly (readonly string[])[];
   /** How contours stand to the cut: what the shop must know before it starts. Sentences. */
   readonly notes: readonly string[];
+  /** What the cutting calls for: titles of cautions. */
+  readonly cautions: readonly string[];
   /** Names of the plates by id. */
   readonly plateNames: ReadonlyMap<string, string>;
 }
@@ -35,6 +37,7 @@ export function cuttingList(facts: CuttingListFacts): OutputFile {
 <body>
 <h1>${title}</h1>
 <p>${kits === 1 ? "1 kit" : `${kits} kits`}. All drawings in mm. ${facts.notes.join(" ")}</p>
+<p class="beware"><strong>Beware:</strong> ${facts.cautions.join("; ")}.</p>
 <h2>Take from the rack</h2>
 <table><thead><tr><th>Material</th><th>Stock</th><th>Size, mm</th><th class="n">Sheets</th></tr></thead><tbody>
 ${groups.flatMap(stockRows)}</tbody></table>
@@ -78,6 +81,6 @@ function cutRows(
 
 const STYLE = `@page{size:A4;margin:12mm}
 body{font:10pt/1.3 sans-serif;margin:0 auto;max-width:190mm;padding:4mm;color:#000;background:#fff}
-h1{font-size:14pt;margin:0 0 2mm}h2{font-size:11pt;margin:4mm 0 1mm}p{margin:0}
+h1{font-size:14pt;margin:0 0 2mm}h2{font-size:11pt;margin:4mm 0 1mm}p{margin:0}.beware{margin-top:2mm;border-left:1mm solid #000;padding-left:2mm}
 table{border-collapse:collapse;width:100%}th,td{border-bottom:.3mm solid #888;padding:.7mm 1.5mm;text-align:left;vertical-align:top}
 td:first-child{overflow-wrap:anywhere}.n{text-align:right}.box{font-size:13pt;line-height:1}tr{break-inside:avoid}`;

@@ -70,8 +70,15 @@ function sizeText(contour: Contour): string {
   return `${numberText(length)} × ${numberText(width)}`;
 }
 
+/** Size of a contour, mm, and the direction of its length, degrees from 0 to less than 90. */
+interface TightBox {
+  readonly length: number;
+  readonly width: number;
+  readonly degrees: number;
+}
+
 /** The smallest box along one of the contour's own straight edges, so that a slot at 45 degrees keeps its true size; ties go to the axes. */
-function tightBox(contour: Contour): { length: number; width: number } {
+export function tightBox(contour: Contour): TightBox {
   const angles = segments(contour).flatMap((segment) =>
     segment.kind === "line"
       ? [(Math.atan2(segment.to.y - segment.from.y, segment.to.x - segment.from.x) * 180) / Math.PI]
@@ -79,7 +86,7 @@ function tightBox(contour: Contour): { length: number; width: number } {
   );
   const boxes = [0, ...angles].map((angle) => {
     const box = bounds(placeContour(contour, { x: 0, y: 0, rotation: -angle, mirrored: false }));
-    return { length: box.maxX - box.minX, width: box.maxY - box.minY };
+    return { length: box.maxX - box.minX, width: box.maxY - box.minY, degrees: ((angle % 90) + 90) % 90 };
   });
   return boxes.reduce((best, box) => (box.length * box.width < best.length * best.width - 1e-6 ? box : best));
 }

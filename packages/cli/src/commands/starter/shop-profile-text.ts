@@ -7,7 +7,7 @@ name: My shop                # shown on the page
 currency: EUR                # ISO 4217; the stock list must count in the same
 
 cutting:
-  method: router             # router, laser or waterjet
+  method: router             # router, laser or waterjet; never PVC with a laser: it gives off hydrogen chloride
   kerf: 3                    # width the cut removes: a router's cutter diameter, a laser's beam, a waterjet's jet
   safetyGap: 2               # material left between two cuts; the distance between plates is kerf + safetyGap
   edgeMargin: 15             # strip along the sheet's edge that stays free: clamps, screws, a ragged edge

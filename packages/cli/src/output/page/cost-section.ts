@@ -154,7 +154,7 @@ function lineTable(estimate: CostEstimate): Markup {
     rows: estimate.lines.map((line) => [
       line.item,
       GROUP_NAMES[line.group],
-      `${numberText(line.quantity, 3)}\u00A0${line.unit}`,
+      `${numberText(line.quantity, WHOLE)}\u00A0${line.unit}`,
       line.rate === undefined ? "no price" : rateText(line.rate),
       amountText(line, estimate),
       line.from,
@@ -164,9 +164,12 @@ function lineTable(estimate: CostEstimate): Markup {
   });
 }
 
-/** At least the two places of a price, more where the input has more. */
+/** As many places as any quantity or rate has (a share of tax has ten). */
+const WHOLE = 10;
+
+/** At least the two places of a price, more where the input has more: the printed factors give the printed amount. */
 function rateText(rate: number): string {
-  const text = numberText(rate, 4);
+  const text = numberText(rate, WHOLE);
   const [, fraction = ""] = text.split(".");
   return fraction.length >= 2 ? text : `${text.split(".")[0]}.${fraction.padEnd(2, "0")}`;
 }

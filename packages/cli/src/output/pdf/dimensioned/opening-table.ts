@@ -1,5 +1,5 @@
 import { asCircle, bounds, type Contour, type Plate, type Point, segments } from "@keelcut/geometry";
-import { featureGroups } from "../../feature-groups.js";
+import { featureGroups, tightBox } from "../../feature-groups.js";
 
 /** One opening as the table of a dimensioned drawing lists it; lengths mm from the outline's lower-left corner. */
 export interface OpeningRow {
@@ -74,11 +74,13 @@ function sizeText(contour: Contour): string {
     const turned = slot.degrees === 0 ? "" : ` at ${length(slot.degrees)} deg`;
     return `slot ${length(slot.length)} x ${length(slot.width)}${turned}`;
   }
-  const box = bounds(contour);
+  const box = tightBox(contour);
   const radii = new Set(
     segments(contour).flatMap((piece) => (piece.kind === "arc" ? [`R${length(piece.radius)}`] : [])),
   );
-  const size = `${length(box.maxX - box.minX)} x ${length(box.maxY - box.minY)}`;
+  const flat = Math.round(box.degrees * 100) / 100;
+  const turned = flat === 0 || flat === 90 ? "" : ` at ${length(flat)} deg`;
+  const size = `${length(box.length)} x ${length(box.width)}${turned}`;
   return radii.size === 0
     ? size
     : `${size} ${[...radii].slice(0, 3).join(" ")}${radii.size > 3 ? " .." : ""}`;
