@@ -94,6 +94,9 @@ const recordSchema = z.object({
   files: z.array(z.object({ path: z.string(), sha256: z.string() })),
 });
 
+/** As `cost` writes it. */
+const withoutDrawings = z.object({ drawings: z.array(z.never()) });
+
 type JobData = z.infer<typeof recordSchema>;
 
 /**
@@ -110,6 +113,9 @@ export function proofRecord(text: string): ProofRecord {
 function recordData(text: string): JobData {
   const read = jobRecordData(text);
   if ("fault" in read) throw new RecordFault(read.fault);
+  if (withoutDrawings.safeParse(read.data).success) {
+    throw new RecordFault("holds no drawings, which only make and nest write: there is nothing to prove");
+  }
   const result = recordSchema.safeParse(read.data);
   if (result.success) return result.data;
   const [issue] = result.error.issues;

@@ -1,0 +1,109 @@
+import { readFile, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { command, contents, remove, scratch } from "./command-run.js";
+import { frame, shop, stock } from "./starter-texts.js";
+
+const HASTE = ["--effort", "0.2"];
+
+let folder = "";
+beforeAll(async () => {
+  folder = await scratch({ "frame.yaml": frame, "stock.yaml": stock, "shop.yaml": shop });
+});
+afterAll(() => remove(folder));
+
+async function filesOf(name: string): Promise<string[]> {
+  return [...(await contents(join(folder, name))).keys()];
+}
+
+describe("templates on paper", () => {
+  it("come on the paper asked for, in any case, with every plate beside the wraps when asked", async () => {
+    const options = ["--paper", "a3", "--paper-plates", "--out", "on-a3", ...HASTE];
+    const ran = await command(["make", "frame.yaml", ...options], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    expect(await filesOf("on-a3")).toEqual(expect.arrayContaining(["plates.pdf", "wraps.pdf"]));
+    // A3 in points of 1/72 inch, either way round (ISO 216: 297 x 420 mm).
+    const pdf = await readFile(join(folder, "on-a3/wraps.pdf"), "latin1");
+    const [, width = "", height = ""] = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(pdf) ?? [];
+    const sides = [Number(width), Number(height)].map((points) => (points * 25.4) / 72).sort((a, b) => a - b);
+    expect(sides[0]).toBeCloseTo(297, 0);
+    expect(sides[1]).toBeCloseTo(420, 0);
+  }, 60_000);
+
+  it("come without plates when nobody asks for them", async () => {
+    const ran = await command(["make", "frame.yaml", "--out", "plain", ...HASTE], folder);
+    expect(ran.code).toBe(0);
+    expect(await filesOf("plain")).not.toContain("plates.pdf");
+  }, 60_000);
+});
+
+describe("a limit on layouts", () => {
+  it("is kept, and has one kit planned", async () => {
+    const options = ["--kits", "2", "--max-layouts", "1", "--json"];
+    const ran = await command(["nest", "frame.yaml", ...options], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    const { layouts, plans } = JSON.parse(ran.out) as {
+      layouts: { material: string; times: number }[];
+      plans: { layoutCount: number; withinMaxLayouts: boolean }[];
+    };
+    expect(plans.map(({ layoutCount, withinMaxLayouts }) => [layoutCount, withinMaxLayouts])).toEqual(
+      plans.map(() => [1, true]),
+    );
+    expect(new Set(layouts.map(({ material }) => material)).size).toBe(layouts.length);
+    const single = await command(["nest", "frame.yaml", "--max-layouts", "1", "--json", ...HASTE], folder);
+    expect((JSON.parse(single.out) as { plans: unknown[] }).plans).toHaveLength(plans.length);
+  }, 60_000);
+});
+
+describe("make --resume", () => {
+  it("goes on from a written folder into another, and is not dearer", async () => {
+    const total = async (name: string): Promise<number> => {
+      const text = await readFile(join(folder, name, "job.json"), "utf8");
+      return (JSON.parse(text) as { estimate: { totals: { groups: { sheet: number } } } }).estimate.totals
+        .groups.sheet;
+    };
+    for (const [name, more] of [
+      ["begun", []],
+      ["resumed", ["--resume", "begun"]],
+    ] as const) {
+      const options = ["--kits", "2", "--out", name, ...more, ...HASTE];
+      const ran = await command(["make", "frame.yaml", ...options], folder);
+      expect([ran.code, ran.err]).toEqual([0, ""]);
+    }
+    expect(await total("resumed")).toBeLessThanOrEqual(await total("begun"));
+    expect((await command(["prove", "resumed"], folder)).code).toBe(0);
+  }, 120_000);
+});
+
+describe("cost", () => {
+  it("compares with another stock list, which --set does not change", async () => {
+    await writeFile(join(folder, "dear.yaml"), stock.replace(/(width: \d+, price: )/g, "$19"));
+    const options = ["--against-stock", "dear.yaml", "--json", ...HASTE];
+    const ran = await command(["cost", "frame.yaml", ...options], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    const { against } = JSON.parse(ran.out) as {
+      against: { total: { difference: number }; lines: { group: string }[] }[];
+    };
+    // The sheets alone have another price; what they weigh against each other may change the cutting.
+    expect(against[0]?.lines.map(({ group }) => group)).toContain("sheet");
+    expect(against[0]?.lines.map(({ group }) => group)).not.toContain("hardware");
+    expect(against[0]?.total.difference).not.toBe(0);
+  }, 60_000);
+
+  it("compares with another frame as it is written, whatever is set for the first", async () => {
+    const options = ["--against", "frame.yaml", "--set", "deck.length=340", "--json", ...HASTE];
+    const ran = await command(["cost", "frame.yaml", ...options], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    // Were the other side set too, both would be the same.
+    const { against } = JSON.parse(ran.out) as { against: { total: { difference: number } }[] };
+    expect(against[0]?.total.difference).not.toBe(0);
+  }, 60_000);
+
+  it("writes a folder without drawings, which prove says", async () => {
+    const ran = await command(["cost", "frame.yaml", "--out", "tables", ...HASTE], folder);
+    expect(ran.code).toBe(0);
+    const proof = await command(["prove", "tables"], folder);
+    expect([proof.code, proof.out]).toEqual([2, ""]);
+    expect(proof.err).toContain("holds no drawings");
+  }, 60_000);
+});
