@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { buildDepthFields, depthAt, nearestTo } from "../../../packages/nesting/src/nofit/depth-field.js";
+import { depthAt, nearestTo } from "../../../packages/nesting/src/nofit/depth-field.js";
+import { buildDepthFields } from "../../../packages/nesting/src/nofit/depth-field-builder.js";
 import { cellPolygon, covers, distanceToRings, randomFrom, untangledPolygon } from "./random-polygons.js";
 
 describe("depth fields", () => {

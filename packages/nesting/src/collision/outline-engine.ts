@@ -2,7 +2,7 @@ import { randomIndex } from "../random.js";
 import type { Engine } from "../search/engine.js";
 import type { Instance } from "../search/instance.js";
 import type { MoveEffort } from "../search/move.js";
-import { findNeighbours } from "../search/overlap.js";
+import { findNeighbours } from "../search/neighbours.js";
 import { clearOverlaps, closeRow, noteOverlap, openRow, weightedOverlap } from "../search/pair-book.js";
 import { fittingShape, insert, rebuild, remove, type Search } from "../search/search.js";
 import { boxesMeet, outlinesMeet, polesMeet } from "./hit.js";

@@ -1,4 +1,5 @@
-import { buildDepthFields, type DepthFields } from "./depth-field.js";
+import type { DepthFields } from "./depth-field.js";
+import { buildDepthFields } from "./depth-field-builder.js";
 import { gridFor, onGrid } from "./grid.js";
 import { noFitRegion } from "./nofit-region.js";
 import { extentOf, type Polygon, type Ring } from "./polygon.js";

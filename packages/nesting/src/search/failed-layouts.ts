@@ -1,7 +1,7 @@
 import { disturb } from "./disturbance.js";
 import { totalOverlap } from "./pair-book.js";
 import { resetWeights, type Search } from "./search.js";
-import { restoreSnapshot, type Snapshot, takeSnapshot } from "./separation.js";
+import { restoreSnapshot, type Snapshot, takeSnapshot } from "./snapshot.js";
 
 /** Layouts, in boxes of about one size, that separation could not free, the least overlapping first; a dozen are kept. */
 export type FailedLayouts = {

@@ -6,7 +6,8 @@ import { moveItem, usualMove } from "./move.js";
 import { nofitEngine } from "./nofit-engine.js";
 import { totalOverlap } from "./pair-book.js";
 import { type Boxes, newSearch, rebuild, remove, resetWeights, type Search } from "./search.js";
-import { restoreSnapshot, type Snapshot, separate, takeSnapshot } from "./separation.js";
+import { separate } from "./separation.js";
+import { restoreSnapshot, type Snapshot, takeSnapshot } from "./snapshot.js";
 
 /** One kind of item that may be laid on the sheet. */
 export interface SheetItem {

@@ -1,6 +1,7 @@
 import { EDGE } from "../nofit/depth-field.js";
 import { randomIndex } from "../random.js";
-import { findContacts, noteOverlaps, overlapAt } from "./overlap.js";
+import { findContacts } from "./contacts.js";
+import { noteOverlaps, overlapAt } from "./overlap.js";
 import { clearOverlaps, closeRow, openRow, weightedOverlap } from "./pair-book.js";
 import { copyPlace, type Place } from "./place.js";
 import { fitsBox, highX, highY, insert, lowX, lowY, remove, type Search } from "./search.js";

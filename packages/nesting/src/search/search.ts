@@ -1,7 +1,9 @@
 import { type Random, seededRandom } from "../random.js";
+import { type Contacts, emptyContacts } from "./contacts.js";
 import type { Engine } from "./engine.js";
+import { enter, type Hash, leave, newHash, spreadOver } from "./hash.js";
 import type { Instance } from "./instance.js";
-import { type Contacts, emptyContacts, type Neighbours } from "./overlap.js";
+import type { Neighbours } from "./neighbours.js";
 import { clearBook, closeRow, emptyPairBook, openRow, type PairBook } from "./pair-book.js";
 import { emptyPlace, type Place } from "./place.js";
 
@@ -16,10 +18,6 @@ export interface Boxes {
 
 /**
  * The state of one search: where every item lies, in which shape, and what overlaps.
- *
- * Items are found through a hash of their centres: cells of about the mean size, a linked list in each. Fixed items and a
- * few movable ones much larger than the rest (frames, long keep-outs) are in a list of their own, so they do not widen
- * every look-up.
  */
 export interface Search {
   readonly engine: Engine;
@@ -48,69 +46,8 @@ export interface Search {
   evaluations: number;
 }
 
-export interface Hash {
-  minX: number;
-  minY: number;
-  perUnit: number;
-  columns: number;
-  rows: number;
-  head: Int32Array;
-  readonly next: Int32Array;
-  /** Four numbers an item, side by side in memory: x, y, half width and half height as it was entered. */
-  readonly lie: Float64Array;
-  /** Largest half width and height among the hashed items. */
-  readonly reachX: number;
-  readonly reachY: number;
-  readonly large: Uint8Array;
-  largeCount: number;
-  readonly largeItems: Int32Array;
-}
-
-/** Items larger than so many times the mean size are looked at always instead of being hashed, but few movable ones. */
-const LARGE = 3;
-const MOST_LARGE = 8;
-
-/** The size above which an item is large. */
-function largeSize({ meanSize, movable }: Instance, sizes: Float64Array): number {
-  const descending = sizes.slice(0, movable).sort().reverse();
-  return Math.max(LARGE * meanSize, descending[MOST_LARGE] ?? 0);
-}
-
-/** The longer side of each item's box in the turn in which that is longest. */
-function longestSides({
-  items,
-  kindOfItem,
-  firstShape,
-  shapeCount,
-  halfWidth,
-  halfHeight,
-}: Instance): Float64Array {
-  return Float64Array.from({ length: items }, (_, i) => {
-    const first = firstShape[kindOfItem[i]];
-    let longest = 0;
-    for (let s = first; s < first + shapeCount[kindOfItem[i]]; s++) {
-      longest = Math.max(longest, 2 * halfWidth[s], 2 * halfHeight[s]);
-    }
-    return longest;
-  });
-}
-
 export function newSearch(engine: Engine, instance: Instance, boxes: Boxes, seed: number): Search {
-  const { items, halfWidth, halfHeight, meanSize, firstShape, kindOfItem } = instance;
-  const large = new Uint8Array(items);
-  const sizes = longestSides(instance);
-  const largest = largeSize(instance, sizes);
-  let reachX = 0;
-  let reachY = 0;
-  for (let i = 0; i < items; i++) {
-    if (sizes[i] > (i < instance.movable ? largest : LARGE * meanSize)) large[i] = 1;
-    if (large[i]) continue;
-    const first = firstShape[kindOfItem[i]];
-    for (let s = first; s < first + instance.shapeCount[kindOfItem[i]]; s++) {
-      reachX = Math.max(reachX, halfWidth[s]);
-      reachY = Math.max(reachY, halfHeight[s]);
-    }
-  }
+  const { items, meanSize, firstShape, kindOfItem } = instance;
   const search: Search = {
     engine,
     instance,
@@ -123,21 +60,7 @@ export function newSearch(engine: Engine, instance: Instance, boxes: Boxes, seed
     box: new Int32Array(items),
     present: new Uint8Array(items),
     book: emptyPairBook(items),
-    hash: {
-      minX: 0,
-      minY: 0,
-      perUnit: 1,
-      columns: 1,
-      rows: 1,
-      head: new Int32Array(0),
-      next: new Int32Array(items).fill(-1),
-      lie: new Float64Array(4 * items),
-      reachX,
-      reachY,
-      large,
-      largeCount: 0,
-      largeItems: new Int32Array(items),
-    },
+    hash: newHash(instance),
     neighbours: { count: 0, items: new Int32Array(items) },
     scratch: { first: emptyPlace(), second: emptyPlace(), contacts: emptyContacts() },
     tolerance: 1e-9 * meanSize,
@@ -189,8 +112,8 @@ export function fittingShape(search: Search, item: number): number {
 
 /** Puts every present movable item back within its box, and computes hash and overlaps afresh. Weights stay. */
 export function rebuild(search: Search): void {
-  const { engine, instance, present, book } = search;
-  layOutHash(search);
+  const { engine, boxes, instance, present, book } = search;
+  spreadOver(search.hash, boxes, instance);
   for (let r = 0; r < book.size; r++) book.overlap[r] = 0;
   book.conflicts.fill(0);
   for (let i = instance.movable; i < instance.items; i++) if (present[i]) insert(search, i);
@@ -210,66 +133,12 @@ export function resetWeights(search: Search): void {
 }
 
 /** Enters an item into the hash at its present place. */
-export function insert(search: Search, item: number): void {
-  const { hash, x, y } = search;
-  hash.lie[4 * item] = x[item];
-  hash.lie[4 * item + 1] = y[item];
-  hash.lie[4 * item + 2] = search.instance.halfWidth[search.shape[item]];
-  hash.lie[4 * item + 3] = search.instance.halfHeight[search.shape[item]];
-  if (hash.large[item]) {
-    hash.largeItems[hash.largeCount++] = item;
-    return;
-  }
-  const cell = cellOf(hash, x[item], y[item]);
-  hash.next[item] = hash.head[cell];
-  hash.head[cell] = item;
+export function insert({ hash, instance, x, y, shape }: Search, item: number): void {
+  const s = shape[item];
+  enter(hash, item, x[item], y[item], instance.halfWidth[s], instance.halfHeight[s]);
 }
 
 /** Takes an item out of the hash. */
-export function remove(search: Search, item: number): void {
-  const { hash } = search;
-  if (hash.large[item]) {
-    const at = hash.largeItems.indexOf(item);
-    hash.largeItems[at] = hash.largeItems[--hash.largeCount];
-    return;
-  }
-  const cell = cellOf(hash, hash.lie[4 * item], hash.lie[4 * item + 1]);
-  let before = hash.head[cell];
-  if (before === item) {
-    hash.head[cell] = hash.next[item];
-    return;
-  }
-  while (hash.next[before] !== item) before = hash.next[before];
-  hash.next[before] = hash.next[item];
-}
-
-function cellOf(hash: Hash, x: number, y: number): number {
-  const column = Math.max(0, Math.min(hash.columns - 1, ((x - hash.minX) * hash.perUnit) | 0));
-  const row = Math.max(0, Math.min(hash.rows - 1, ((y - hash.minY) * hash.perUnit) | 0));
-  return row * hash.columns + column;
-}
-
-/** Sizes the hash to the boxes and empties it. */
-function layOutHash(search: Search): void {
-  const { hash, boxes, instance } = search;
-  let minX = Infinity;
-  let minY = Infinity;
-  let maxX = -Infinity;
-  let maxY = -Infinity;
-  for (let b = 0; b < boxes.count; b++) {
-    minX = Math.min(minX, boxes.minX[b]);
-    minY = Math.min(minY, boxes.minY[b]);
-    maxX = Math.max(maxX, boxes.maxX[b]);
-    maxY = Math.max(maxY, boxes.maxY[b]);
-  }
-  const cells = 4 * instance.items + 64;
-  const cell = Math.max(instance.meanSize, Math.sqrt(((maxX - minX) * (maxY - minY)) / cells));
-  hash.minX = minX;
-  hash.minY = minY;
-  hash.perUnit = 1 / cell;
-  hash.columns = Math.max(1, Math.ceil((maxX - minX) / cell));
-  hash.rows = Math.max(1, Math.ceil((maxY - minY) / cell));
-  if (hash.head.length < hash.columns * hash.rows) hash.head = new Int32Array(2 * hash.columns * hash.rows);
-  hash.head.fill(-1);
-  hash.largeCount = 0;
+export function remove({ hash }: Search, item: number): void {
+  leave(hash, item);
 }

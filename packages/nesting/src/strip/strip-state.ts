@@ -1,5 +1,5 @@
 import { rebuild, resetWeights, type Search } from "../search/search.js";
-import { restoreSnapshot, type Snapshot, takeSnapshot } from "../search/separation.js";
+import { restoreSnapshot, type Snapshot, takeSnapshot } from "../search/snapshot.js";
 
 /** A valid layout of a strip and the length it needs. */
 export interface StripLayout {
