@@ -25,7 +25,7 @@ function writtenSizes(region: { outer: Contour; openings: Contour[] }, kerf: num
   });
 }
 
-/** Worked examples of public laser guides: kerf 0.2; see `oracles` 6 of the sources. */
+/** The worked example that public guides of laser shops print: kerf 0.2, a piece and an opening of 2.0 x 4.0. */
 describe("compensation for a kerf of 0.2", () => {
   it("cuts a 2.0 x 4.0 piece along 2.2 x 4.2 and a 2.0 x 4.0 opening along 1.8 x 3.8", () => {
     const piece = writtenSizes({ outer: rectangle(0, 0, 2, 4), openings: [] }, 0.2);

@@ -132,7 +132,7 @@ describe("layouts by the guided search", () => {
     expect(two?.length).toBe(one?.length);
   });
 
-  it("are refused by the proof when a plate stands a hair too close", () => {
+  it("are refused by the proof when a plate lies on another or beyond the sheet", () => {
     const own = made(plain);
     const filled = own.maker.filled(own.shape, worths, effort) as FilledSheet;
     expect(soundLayout(own.setup, own.shape, filled)).toBe(true);
@@ -146,7 +146,7 @@ describe("layouts by the guided search", () => {
     }
   });
 
-  it("make a plan no dearer, sound, and the same every time", async () => {
+  it("make a sound plan, and the same every time", async () => {
     const job = oddJob([plain]);
     const plan = await planBatch(job, { solver: solveModel });
     expectSound(job, plan);

@@ -1,9 +1,11 @@
+import { Budget } from "../budget.js";
 import { extentOf, type Turn, turnedPolygon } from "../nofit/polygon.js";
 import { type CompiledSheet, compileSheet, fillSheet, type SheetProblem } from "../search/fill-sheet.js";
 import { turnsWithin, withDemand } from "../search/instance.js";
 import { packSheets } from "../search/pack-sheets.js";
 import type { Laid } from "../sheets/board.js";
-import type { FilledSheet } from "../sheets/fill.js";
+import { type FilledSheet, fillSheet as layInOrder } from "../sheets/fill.js";
+import type { Taste } from "../sheets/place.js";
 import type { Setup } from "../sheets/prepare.js";
 import { type CompiledStrip, compileStrip } from "../strip/engines.js";
 import { packCompiled } from "../strip/pack-strip.js";
@@ -46,6 +48,8 @@ export interface Stretched {
   readonly length: number;
   /** What lies on the sheet; undefined when nothing does. */
   readonly filled: FilledSheet | undefined;
+  /** Placement searches done: fewer than allowed when all found room early. */
+  readonly steps: number;
 }
 
 /** What laying whole kits on several sheets came to. */
@@ -117,11 +121,15 @@ export class GuidedMaker {
     );
   }
 
-  /** Lays just these plates on a strip as wide as the sheet, or as long, and keeps what does not reach beyond the sheet. */
+  /**
+   * Lays just these plates on a strip as wide as the sheet, or as long, and keeps what does not reach beyond the sheet. With
+   * worths, what they leave free is filled with further plates, the dearest for their area first.
+   */
   async stretched(
     shape: StockShape,
     counts: readonly number[],
     { steps, seed }: Try,
+    worths?: readonly number[],
   ): Promise<Stretched | undefined> {
     const room = this.ready(shape)?.room;
     if (room === undefined) return undefined;
@@ -148,7 +156,28 @@ export class GuidedMaker {
       const upright = { rotation: rounded(rotation + 90), mirrored };
       return [{ kind, turn: upright, x: room.minX + room.length - y, y: room.minY + x }];
     });
-    return { length: result.length / length, filled: this.sound(shape, laid) };
+    const filled = this.sound(shape, laid);
+    const most = worths && filled && (await this.filledUp(shape, filled, worths));
+    return { length: result.length / length, filled: most ?? filled, steps: result.steps };
+  }
+
+  /** The sheet with more plates on it where there is room; undefined where there is none. */
+  private async filledUp(
+    shape: StockShape,
+    { model, laid }: FilledSheet,
+    worths: readonly number[],
+  ): Promise<FilledSheet | undefined> {
+    const { kinds } = this.setup;
+    const limits = this.limits(shape);
+    const rate = (kind: number): number => (worths[kind] as number) / kinds[kind].area;
+    const order = limits
+      .flatMap((count, kind) => Array.from({ length: (worths[kind] as number) > 0 ? count : 0 }, () => kind))
+      .toSorted((a, b) => rate(b) - rate(a) || a - b);
+    const manner = { tastes: kinds.map(() => LOW), turns: kinds.map((kind) => kind.all) };
+    const pace = { stop: () => this.signal?.aborted === true, hasty: () => false };
+    const budget = new Budget({ steps: Number.POSITIVE_INFINITY }, {});
+    const more = await layInOrder(model, kinds, order, limits, manner, budget, pace, laid);
+    return more !== undefined && more.laid.length > laid.length ? this.sound(shape, more.laid) : undefined;
   }
 
   /** Lays so many whole kits on so many sheets, if it finds a way and the sheet is one that can be filled so. */
@@ -255,6 +284,9 @@ export class GuidedMaker {
     return soundLayout(this.setup, shape, filled) ? filled : undefined;
   }
 }
+
+/** Plates are added as low and as far left as they go. */
+const LOW: Taste = { edge: 1, low: 1e-3 };
 
 const QUARTERS = [0, 90, 180, 270] as const;
 

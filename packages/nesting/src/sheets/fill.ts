@@ -33,6 +33,8 @@ export interface FilledSheet {
 /**
  * Fills one sheet: takes the kinds in the given order, as long as copies are left, and lays each where it likes best.
  * A kind that found no place once is not tried again, since the sheet only gets fuller. Undefined when told to stop.
+ *
+ * @param begun plates that lie there already; they count towards the copies that are left
  */
 export async function fillSheet(
   model: SheetModel,
@@ -42,13 +44,19 @@ export async function fillSheet(
   manner: Manner,
   budget: Budget,
   pace: Pace,
+  begun: readonly Laid[] = [],
 ): Promise<FilledSheet | undefined> {
   const board = new Board(model);
   const finder = new PlaceFinder();
   const tries = new Map<number, Try[]>();
   const counts = left.map(() => 0);
   let free = model.area;
-  let open = left.filter((count) => count > 0).length;
+  for (const { kind, turn, x, y } of begun) {
+    board.lay(kind, turn, kinds[kind].oriented(turn, model.turned), x, y);
+    counts[kind]++;
+    free -= kinds[kind].area;
+  }
+  let open = left.filter((count, index) => count > counts[index]).length;
   for (const index of order) {
     if (open === 0) break;
     const kind = kinds[index];
