@@ -1,3 +1,4 @@
+import { mkdirSync } from "node:fs";
 import { mkdir, readdir, stat, symlink, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
@@ -40,6 +41,26 @@ describe("writing a folder", () => {
       "result/sheets/a.dxf",
     ]);
     expect(await readdir(join(folder, "out/deep"))).toEqual(["result"]);
+  });
+
+  it("takes no folder away that another run wrote into the one it had made", async () => {
+    const failing: OutputFile = {
+      path: "page.html",
+      get content(): string {
+        mkdirSync(join(folder, "out/other"), { recursive: true });
+        throw new Error("no space left on device");
+      },
+    };
+    await expect(writeFolder(destination("out/mine"), [failing])).rejects.toThrow();
+    expect(await readdir(join(folder, "out"))).toEqual(["other"]);
+    const alone: OutputFile = {
+      path: "page.html",
+      get content(): string {
+        throw new Error("no space left on device");
+      },
+    };
+    await expect(writeFolder(destination("new/deep/mine"), [alone])).rejects.toThrow();
+    expect(await readdir(folder)).toEqual(["frame.yaml", "out"]);
   });
 
   it("replaces a folder of ours as a whole: no file of the old one stays", async () => {

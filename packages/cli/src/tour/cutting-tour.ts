@@ -20,8 +20,7 @@ export interface CuttingTour {
 }
 
 /**
- * The order in which a sheet's contours are cut: what lies in openings first, deepest
- * first; of each depth all openings before all outlines, so that the sheet stays stiff and plates do not move; within that a
+ * The order in which a sheet's contours are cut: what lies in openings first, deepest first; of each depth all openings before all outlines, so that the sheet stays stiff and plates do not move; within that a
  * short tour, each contour entered at one of its vertices. The drawings and the cost share it; the cost knows nothing of
  * where lead-ins and bridges make a drawn line begin, which changes its moves by a few millimetres a contour.
  *

@@ -164,7 +164,7 @@ function lineTable(estimate: CostEstimate): Markup {
   });
 }
 
-/** As many places as any quantity or rate has (a share of tax has ten). */
+/** The most decimal places that a quantity or a rate has: those of a share of tax. */
 const WHOLE = 10;
 
 /** At least the two places of a price, more where the input has more: the printed factors give the printed amount. */
