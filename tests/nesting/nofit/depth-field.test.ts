@@ -21,7 +21,7 @@ describe("depth fields", () => {
         const y = random() * 50 - 5;
         const distance = distanceToRings(rings, x, y);
         if (distance < 1e-9) continue;
-        expect(depthAt(fields, k, x, y)).toBeCloseTo(covers(polygon, x, y) ? distance : 0, 9);
+        expect(depthAt(fields, k, x, y, 0)).toBeCloseTo(covers(polygon, x, y) ? distance : 0, 9);
       }
     });
   });
@@ -40,7 +40,7 @@ describe("depth fields", () => {
         ] as const) {
           const distance = distanceToRings([outer, ...polygon.openings], x, y);
           if (distance < 1e-9) continue;
-          expect(depthAt(fields, k, x, y)).toBeCloseTo(covers(polygon, x, y) ? distance : 0, 9);
+          expect(depthAt(fields, k, x, y, 0)).toBeCloseTo(covers(polygon, x, y) ? distance : 0, 9);
         }
       }
     });
@@ -53,8 +53,8 @@ describe("depth fields", () => {
       for (let i = 0; i < 100; i++) {
         const x = random() * 40;
         const y = random() * 40;
-        const depth = nearestTo(fields, k, x, y, nearest);
-        expect(depth).toBe(depthAt(fields, k, x, y));
+        const depth = nearestTo(fields, k, x, y, 0, nearest);
+        expect(depth).toBe(depthAt(fields, k, x, y, 0));
         if (depth === 0) continue;
         expect(Math.hypot(nearest.x - x, nearest.y - y)).toBeCloseTo(depth, 9);
         expect(distanceToRings([polygon.outer, ...polygon.openings], nearest.x, nearest.y)).toBeLessThan(
@@ -67,8 +67,8 @@ describe("depth fields", () => {
   it("count a corner on the ray once, whatever the rounding", () => {
     const diamond = buildDepthFields([[Float64Array.of(0, -1 / 3, 1 / 7, 0, 0, 1 / 3, -1 / 7, 0)]]);
     for (const y of [0, 5e-324, -5e-324, 1e-17, -1e-17, 3e-17]) {
-      expect(depthAt(diamond, 0, 0, y)).toBeGreaterThan(0.1);
-      expect(depthAt(diamond, 0, -0.142, y)).toBeGreaterThan(0);
+      expect(depthAt(diamond, 0, 0, y, 0)).toBeGreaterThan(0.1);
+      expect(depthAt(diamond, 0, -0.142, y, 0)).toBeGreaterThan(0);
     }
   });
 });

@@ -39,7 +39,7 @@ it("closes small gaps to the last millionth, without overlap", () => {
         return at;
       });
       const search = squares(lefts);
-      press(search);
+      for (const _ of press(search));
       rebuild(search);
       expect(totalOverlap(search.book, search.instance)).toBe(0);
       for (let i = 0; i < gaps.length; i++) {

@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { depthAt } from "../../../packages/nesting/src/nofit/depth-field.js";
 import type { Polygon } from "../../../packages/nesting/src/nofit/polygon.js";
 import { construct, largestFirst } from "../../../packages/nesting/src/search/construct.js";
 import { compileInstance, type Instance } from "../../../packages/nesting/src/search/instance.js";
 import { usualMove } from "../../../packages/nesting/src/search/move.js";
 import { nofitEngine } from "../../../packages/nesting/src/search/nofit-engine.js";
-import { overlapAt } from "../../../packages/nesting/src/search/overlap.js";
+import { gatherAround, overlapAt, overlapNear } from "../../../packages/nesting/src/search/overlap.js";
 import {
   closeRow,
   openRow,
@@ -50,6 +51,58 @@ function piledUp(instance: Instance, width: number, height: number): Search {
   rebuild(search);
   return search;
 }
+
+describe("what a place costs", () => {
+  /** Many small items and more large ones than a list of them should hold. */
+  function mixedInstance(): Instance {
+    const random = randomFrom(5);
+    const small = untangledPolygon(random, 5, undefined);
+    const shrunk = { outer: small.outer.map((value) => value / 20), openings: [] };
+    return compileInstance(
+      [
+        { polygon: small, demand: 12, turns },
+        { polygon: shrunk, demand: 150, turns },
+      ],
+      [],
+    );
+  }
+
+  it.each([
+    ["of about one size", someInstance],
+    ["of two sizes", mixedInstance],
+  ])("is the same by the hash, by the items gathered around, and by all items %s", (_, make) => {
+    const instance = make();
+    const search = piledUp(instance, 120, 120);
+    const { random, book } = search;
+    const { entry, fields, shapes } = instance.pairs;
+    for (let k = 0; k < 300; k++) {
+      const item = Math.floor(random() * instance.movable);
+      const shape = search.shape[item] as number;
+      const [midX, midY] = [120 * random(), 120 * random()];
+      openRow(book, item);
+      remove(search, item);
+      gatherAround(search, shape, midX, midY);
+      for (const off of [0.1, 0.3, 2]) {
+        const x = midX + off * instance.meanSize * (2 * random() - 1);
+        const y = midY + off * instance.meanSize * (2 * random() - 1);
+        let all = 0;
+        for (let j = 0; j < instance.movable; j++) {
+          if (j === item) continue;
+          const e = entry[(search.shape[j] as number) * shapes + shape] as number;
+          const sign = Math.sign(e);
+          const [dx, dy] = [sign * (x - (search.x[j] as number)), sign * (y - (search.y[j] as number))];
+          const depth = e === 0 ? 0 : depthAt(fields, Math.abs(e) - 1, dx, dy, search.tolerance);
+          const [a, b] = [instance.kindOfItem[item] as number, instance.kindOfItem[j] as number];
+          all += depth * (instance.scale[a * instance.kinds + b] as number);
+        }
+        expect(overlapAt(search, item, shape, x, y, Infinity)).toBeCloseTo(all, 6);
+        expect(overlapNear(search, item, shape, x, y, Infinity)).toBeCloseTo(all, 6);
+      }
+      insert(search, item);
+      closeRow(book, item);
+    }
+  });
+});
 
 describe("separation", () => {
   it("keeps the book true to the layout after every sweep", () => {

@@ -1,6 +1,7 @@
 import { Worker } from "node:worker_threads";
 import { describe, expect, it } from "vitest";
-import { packStrip } from "../../../packages/nesting/src/strip/pack-strip.js";
+import { compileStrip } from "../../../packages/nesting/src/strip/engines.js";
+import { packCompiled, packStrip } from "../../../packages/nesting/src/strip/pack-strip.js";
 import type { Strip, StripItem, StripResult } from "../../../packages/nesting/src/strip/strip.js";
 import { openWorker, type WorkerPort } from "../../../packages/nesting/src/workers/open-worker.js";
 import { checkStrip } from "./check-strip.js";
@@ -54,6 +55,50 @@ describe("packStrip", () => {
     for (const result of results) expectValid(jigsaw, result);
     // Compression ends with steps of half a millionth, so a few millionths may be left.
     expect(Math.min(...results.map((result) => result.length))).toBeLessThan(20 * (1 + 3e-6));
+  });
+
+  it("compares outlines where tables of set turns would take too long", async () => {
+    const compiled = compileStrip(hooks, { steps: Number.POSITIVE_INFINITY, seconds: 1e-6 });
+    expect(compiled.instance.silhouettes.length).toBeGreaterThan(0);
+    const result = await packCompiled(compiled, { steps: 1000 }, 1, here);
+    expectValid(hooks, result);
+    expect(result.density).toBeGreaterThan(0.6);
+  });
+
+  it("leaves out what is not wanted, whatever its size, and keeps the numbers of the others", async () => {
+    const huge = { outer: Float64Array.of(0, 0, 900, 0, 900, 900, 0, 900), openings: [] };
+    const unwanted: StripItem = { polygon: huge, demand: 0, rotations: [0] };
+    const strip = { ...hooks, items: [unwanted, ...hooks.items] };
+    const seen: number[] = [];
+    const result = await packStrip(strip, { steps: 500 }, 1, {
+      ...here,
+      onProgress: ({ placements }) => seen.push(...placements.map(({ item }) => item)),
+    });
+    expectValid(strip, result);
+    expect(Math.min(...seen)).toBe(1);
+  });
+
+  it("lays a crescent flat that is lowest on its horns", async () => {
+    // A half ring: its inner side is no edge of the hull, and level on its two ends it is 20 high, not 40.
+    const half = Array.from({ length: 17 }, (_, i) => (Math.PI * i) / 16);
+    const ring = [
+      ...half.map((a) => [20 * Math.cos(a), 20 * Math.sin(a)]),
+      ...half.reverse().map((a) => [12 * Math.cos(a), 12 * Math.sin(a) - 0.5]),
+    ];
+    const turn = 0.4;
+    const outer = Float64Array.from(
+      ring.flatMap(([x = 0, y = 0]) => [
+        x * Math.cos(turn) - y * Math.sin(turn),
+        x * Math.sin(turn) + y * Math.cos(turn),
+      ]),
+    );
+    const strip: Strip = {
+      height: 21.5,
+      items: [{ polygon: { outer, openings: [] }, demand: 1, rotations: "any" }],
+    };
+    const result = await packStrip(strip, { steps: 50 }, 1, here);
+    expect(result.placements).toHaveLength(1);
+    expect(checkStrip(strip, result).worstOverhang).toBeLessThan(1e-9);
   });
 
   it("lays blocks into openings that fit them exactly", async () => {

@@ -36,7 +36,7 @@ export function newOutlineEngine(instance: Instance): Engine {
     turnAtRandom,
     rightEnd: (_, item) => outlines.laid[item].maxX,
     // Whether outlines meet is found out by samples and bounds, so there is no touching place to press to.
-    press: () => {},
+    press: () => [],
     start: (search) => start(search, outlines),
   };
 }

@@ -48,8 +48,11 @@ export interface Nearest {
   edge: number;
 }
 
-/** Depth of (x, y) in a field: distance to the region's boundary when inside, else 0. */
-export function depthAt(fields: DepthFields, field: number, x: number, y: number): number {
+/**
+ * Depth of (x, y) in a field: distance to the region's boundary when inside, else 0; and 0 on the boundary, as far as
+ * `tolerance` from it.
+ */
+export function depthAt(fields: DepthFields, field: number, x: number, y: number, tolerance: number): number {
   const { frames, tables } = fields;
   const f = 6 * field;
   const u = x - frames[f];
@@ -89,6 +92,8 @@ export function depthAt(fields: DepthFields, field: number, x: number, y: number
       side = across;
     }
   }
+  // Places taken from a corner lie on the boundary: most of them end here.
+  if (least <= tolerance * tolerance) return 0;
   if ((head & 1) === 1) {
     if (side > 0) return 0;
     if (side === 0 && !isInside(fields, tables[3 * field + 2] + row, x, y)) return 0;
@@ -102,6 +107,7 @@ export function nearestTo(
   field: number,
   x: number,
   y: number,
+  tolerance: number,
   nearest: Nearest,
 ): number {
   const { frames, tables, lists, edges } = fields;
@@ -114,9 +120,9 @@ export function nearestTo(
   const start = fields.cells[cell];
   if (start < 0) return 0;
   const head = lists[start];
-  if ((head & 1) === 1 && !isInside(fields, tables[3 * field + 2] + row, x, y)) return 0;
   const end = start + (head >> 1);
   let least = Infinity;
+  let side = 0;
   for (let i = start + 1; i <= end; i++) {
     const e = lists[i];
     const px = x - edges[e];
@@ -126,14 +132,20 @@ export function nearestTo(
     const s = Math.max(0, Math.min(1, (px * dx + py * dy) * edges[e + 4]));
     const qx = px - s * dx;
     const qy = py - s * dy;
-    const across = px * dy - py * dx;
+    const across = s > 0 && s < 1 ? px * dy - py * dx : 0;
     const d = s > 0 && s < 1 ? across * across * edges[e + 4] : qx * qx + qy * qy;
     if (d < least) {
       least = d;
+      side = across;
       nearest.x = x - qx;
       nearest.y = y - qy;
       nearest.edge = e / EDGE;
     }
+  }
+  if (least <= tolerance * tolerance) return 0;
+  if ((head & 1) === 1) {
+    if (side > 0) return 0;
+    if (side === 0 && !isInside(fields, tables[3 * field + 2] + row, x, y)) return 0;
   }
   return Math.sqrt(least);
 }

@@ -114,3 +114,26 @@ function withDirection(ring: Ring, sign: number): Ring {
   }
   return doubledArea(ring) * sign < 0 ? reversedRing(ring) : ring;
 }
+
+/** Whether two polygons have the same corners in the same order, from whichever corner they begin. */
+export function samePolygon(a: Polygon, b: Polygon): boolean {
+  return (
+    a.openings.length === b.openings.length &&
+    sameRing(a.outer, b.outer) &&
+    a.openings.every((opening) => b.openings.some((other) => sameRing(opening, other)))
+  );
+}
+
+function sameRing(a: Float64Array, b: Float64Array): boolean {
+  const n = a.length;
+  if (b.length !== n) return false;
+  let largest = 0;
+  for (const value of a) largest = Math.max(largest, Math.abs(value));
+  const tolerance = 1e-9 * largest;
+  for (let shift = 0; shift < n; shift += 2) {
+    let same = true;
+    for (let i = 0; i < n && same; i++) same = Math.abs(a[i] - b[(i + shift) % n]) <= tolerance;
+    if (same) return true;
+  }
+  return false;
+}

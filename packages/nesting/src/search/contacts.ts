@@ -43,9 +43,10 @@ export function findContacts(search: Search, shape: number, x: number, y: number
       sign * e - 1,
       sign * (x - search.x[j]),
       sign * (y - search.y[j]),
+      search.tolerance,
       nearest,
     );
-    if (depth <= search.tolerance) continue;
+    if (depth === 0) continue;
     const c = contacts.count++;
     contacts.x[c] = search.x[j] + sign * nearest.x;
     contacts.y[c] = search.y[j] + sign * nearest.y;

@@ -17,6 +17,9 @@ export function disturb(search: Search): void {
 /** Share of disturbances that exchange two items far and near. */
 const EXCHANGES = 0.5;
 
+/** Share of shuffles around an item in conflict; the others are around any. */
+const KNOTTED = 0.5;
+
 /** A shuffle takes in from three to six items. */
 const FEWEST = 3;
 const MOST = 6;
@@ -32,7 +35,7 @@ function exchangeTwo(search: Search): readonly number[] {
 
 function shuffleNeighbours(search: Search): readonly number[] {
   const { instance, random, x, y } = search;
-  const centre = randomIndex(random, instance.movable);
+  const centre = random() < KNOTTED ? knottedItem(search) : randomIndex(random, instance.movable);
   const distance = (i: number): number => Math.hypot(x[i] - x[centre], y[i] - y[centre]);
   const count = FEWEST + randomIndex(random, MOST - FEWEST + 1);
   const group = Array.from({ length: instance.movable }, (_, i) => ({ i, distance: distance(i) }))
@@ -42,6 +45,16 @@ function shuffleNeighbours(search: Search): readonly number[] {
   for (let k = group.length - 1; k > 0; k--)
     exchangePlaces(search, group[k], group[randomIndex(random, k + 1)]);
   return group;
+}
+
+/** An item in conflict, if there is one; any item otherwise. */
+function knottedItem({ instance, book, random }: Search): number {
+  const from = randomIndex(random, instance.movable);
+  for (let k = 0; k < instance.movable; k++) {
+    const item = (from + k) % instance.movable;
+    if (book.conflicts[item] > 0) return item;
+  }
+  return from;
 }
 
 function exchangePlaces({ x, y, box }: Search, a: number, b: number): void {

@@ -5,7 +5,8 @@ import type { Search } from "./search.js";
  * The geometry behind a search. Separation, strips and sheets are the same for every engine.
  *
  * `nofit` knows the exact no-fit region of every pair of shapes: best for few, angular, interlocking kinds in set
- * turns. `outline` compares the outlines themselves: any angle, nothing to prepare, best for many or round kinds.
+ * turns. `outline` compares the outlines themselves: any angle, nothing to prepare, for kinds that may
+ * lie in any, and for those whose tables would take too long.
  */
 export interface Engine {
   /** Tries to move an item to where its weighted overlap is less, noting its new overlaps; returns whether it moved. */
@@ -18,8 +19,11 @@ export interface Engine {
   turnAtRandom(search: Search, item: number): void;
   /** The largest x of an item where it lies. */
   rightEnd(search: Search, item: number): number;
-  /** Takes out what slack a layout without overlap has towards the left, where the engine can tell how much that is. */
-  press(search: Search): void;
+  /**
+   * Takes out what slack a layout without overlap has towards the left, where the engine can tell how much that is; pauses
+   * wherever the caller may stop it.
+   */
+  press(search: Search): Iterable<void>;
   /** Lays all items out without overlap, if the boxes are long enough. */
   start(search: Search): void;
 }

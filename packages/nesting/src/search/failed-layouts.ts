@@ -20,8 +20,8 @@ export function tryAgain(search: Search, failed: FailedLayouts): void {
   failed.sort((a, b) => a.total - b.total);
   if (failed.length > MOST_KEPT) failed.length = MOST_KEPT;
   const drawn = failed[Math.floor(failed.length * search.random() ** BIAS)];
-  restoreSnapshot(search, drawn.snapshot);
   resetWeights(search);
+  restoreSnapshot(search, drawn.snapshot);
   disturb(search);
 }
 

@@ -2,8 +2,8 @@ import type { Instance } from "./instance.js";
 
 /**
  * A hash of the items' centres, through which their neighbours are found: cells of about the mean size, a linked list in
- * each. Fixed items and a few movable ones much larger than the rest (frames, long keep-outs) are in a list of their own, so
- * they do not widen every look-up.
+ * each. Items much larger than the rest (frames, long keep-outs, a few large plates among many small ones) are in a list of
+ * their own, so they do not widen every look-up.
  */
 export interface Hash {
   minX: number;
@@ -135,14 +135,21 @@ function cellOf(hash: Hash, x: number, y: number): number {
   return row * hash.columns + column;
 }
 
-/** Items larger than so many times the mean size are looked at always instead of being hashed, but few movable ones. */
+/** Fixed items larger than so many times the mean size are looked at always instead of being hashed. */
 const LARGE = 3;
-const MOST_LARGE = 8;
+/** The most movable items that are looked at always. */
+const MOST_LARGE = 64;
 
-/** The size above which an item is large. */
+/**
+ * The size above which a movable item is large: that at which an evaluation has least to look at, which are the large items
+ * and the cells in reach of the largest hashed one.
+ */
 function largeSize({ meanSize, movable }: Instance, sizes: Float64Array): number {
   const descending = sizes.slice(0, movable).sort().reverse();
-  return Math.max(LARGE * meanSize, descending[MOST_LARGE] ?? 0);
+  const lookedAt = (large: number): number => large + (2 + descending[large] / meanSize) ** 2;
+  let best = 0;
+  for (let k = 1; k < Math.min(MOST_LARGE, movable); k++) if (lookedAt(k) < lookedAt(best)) best = k;
+  return descending[best] ?? Number.POSITIVE_INFINITY;
 }
 
 /** The longer side of each item's box in the turn in which that is longest. */

@@ -1,10 +1,11 @@
 import { type Silhouette, silhouetteOf } from "../collision/silhouette.js";
-import { buildPairTable, type PairTable } from "../nofit/pair-table.js";
+import { buildPairTable, noPairs, type PairTable } from "../nofit/pair-table.js";
 import {
   extentOf,
   orientedPolygon,
   type Polygon,
   polygonArea,
+  samePolygon,
   type Turn,
   turnedPolygon,
 } from "../nofit/polygon.js";
@@ -73,7 +74,8 @@ export interface LargestBox {
 }
 
 /**
- * Compiles kinds and fixed shapes; builds the no-fit region of every pair of shapes.
+ * Compiles kinds and fixed shapes; builds the no-fit region of every pair of shapes, unless a kind may lie at any angle or
+ * that would take more than `tableSeconds`: then outlines are compared.
  *
  * RangeError for a polygon that is none, and for a kind that fits the largest box in none of its turns.
  */
@@ -81,6 +83,7 @@ export function compileInstance(
   kinds: readonly PackKind[],
   fixed: readonly FixedShape[],
   largest: LargestBox = {},
+  tableSeconds: number = Number.POSITIVE_INFINITY,
 ): Instance {
   const all = [
     ...kinds.map((kind) => ({ polygon: orientedPolygon(kind.polygon), turns: kind.turns })),
@@ -91,20 +94,26 @@ export function compileInstance(
   const kindOfShape = listed.map(({ kind }) => kind);
   const firstShape = all.map((_, k) => kindOfShape.indexOf(k));
   firstShape.push(shapes.length);
-  const outlines = kinds.some((kind) => kind.anyAngle);
-  const silhouettes = outlines ? shapes.map(silhouetteOf) : [];
+  const pairs = kinds.some((kind) => kind.anyAngle)
+    ? undefined
+    : buildPairTable(
+        shapes.map((polygon, s) => {
+          const [first, end] = [firstShape[kindOfShape[s]], firstShape[kindOfShape[s] + 1]];
+          return {
+            polygon,
+            quarterTurn: turnOf(shapes, s, 90, first, end),
+            halfTurn: turnOf(shapes, s, 180, first, end),
+            fixed: kindOfShape[s] >= kinds.length,
+          };
+        }),
+        tableSeconds,
+      );
+  const silhouettes = pairs === undefined ? shapes.map(silhouetteOf) : [];
   const extents = shapes.map((shape, s) => {
     const { maxX, maxY } = extentOf(shape.outer);
     const reach = kinds[kindOfShape[s]]?.anyAngle ? silhouettes[s].reach : 0;
     return { maxX: Math.max(maxX, reach), maxY: Math.max(maxY, reach) };
   });
-  const pairs = buildPairTable(
-    (outlines ? [] : shapes).map((polygon, s) => ({
-      polygon,
-      halfTurn: halfTurnOf(shapes, s, firstShape[kindOfShape[s]], firstShape[kindOfShape[s] + 1]),
-      fixed: kindOfShape[s] >= kinds.length,
-    })),
-  );
   const sizes = {
     kinds: all.length,
     firstShape: Int32Array.from(firstShape.slice(0, -1)),
@@ -125,7 +134,7 @@ export function compileInstance(
     fixedX: Float64Array.from(fixed, (_, f) => listed[firstShape[kinds.length + f]].x),
     fixedY: Float64Array.from(fixed, (_, f) => listed[firstShape[kinds.length + f]].y),
     fixedBox: Int32Array.from(fixed, (shape) => shape.box),
-    pairs,
+    pairs: pairs ?? noPairs(),
     silhouettes,
     anyAngle: Uint8Array.from(all, (_, k) => (kinds[k]?.anyAngle ? 1 : 0)),
   };
@@ -215,32 +224,15 @@ function fitsWithin(polygon: Polygon, largest: LargestBox): boolean {
   return 2 * maxX <= width * (1 + 1e-9) && 2 * maxY <= height * (1 + 1e-9);
 }
 
-/** The shape from `first` to before `end` that is shape s turned by 180 degrees. */
-function halfTurnOf(shapes: readonly Polygon[], s: number, first: number, end: number): number | undefined {
-  const turned = turnedPolygon(shapes[s], { rotation: 180, mirrored: false });
+/** The shape from `first` to before `end` that is shape s turned by an angle in degrees. */
+function turnOf(
+  shapes: readonly Polygon[],
+  s: number,
+  rotation: number,
+  first: number,
+  end: number,
+): number | undefined {
+  const turned = turnedPolygon(shapes[s], { rotation, mirrored: false });
   for (let t = first; t < end; t++) if (samePolygon(shapes[t], turned)) return t;
   return undefined;
-}
-
-/** Whether two polygons have the same corners in the same order, from whichever corner they begin. */
-function samePolygon(a: Polygon, b: Polygon): boolean {
-  return (
-    a.openings.length === b.openings.length &&
-    sameRing(a.outer, b.outer) &&
-    a.openings.every((opening) => b.openings.some((other) => sameRing(opening, other)))
-  );
-}
-
-function sameRing(a: Float64Array, b: Float64Array): boolean {
-  const n = a.length;
-  if (b.length !== n) return false;
-  let largest = 0;
-  for (const value of a) largest = Math.max(largest, Math.abs(value));
-  const tolerance = 1e-9 * largest;
-  for (let shift = 0; shift < n; shift += 2) {
-    let same = true;
-    for (let i = 0; i < n && same; i++) same = Math.abs(a[i] - b[(i + shift) % n]) <= tolerance;
-    if (same) return true;
-  }
-  return false;
 }

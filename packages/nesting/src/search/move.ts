@@ -1,7 +1,7 @@
 import { EDGE } from "../nofit/depth-field.js";
 import { randomIndex } from "../random.js";
 import { findContacts } from "./contacts.js";
-import { noteOverlaps, overlapAt } from "./overlap.js";
+import { gatherAround, noteOverlaps, overlapAt, overlapNear } from "./overlap.js";
 import { clearOverlaps, closeRow, openRow, weightedOverlap } from "./pair-book.js";
 import { copyPlace, type Place } from "./place.js";
 import { fitsBox, highX, highY, insert, lowX, lowY, remove, type Search } from "./search.js";
@@ -133,6 +133,7 @@ function offer(search: Search, item: number, shape: number, box: number, x: numb
 }
 
 function refine(search: Search, item: number, place: Place): void {
+  gatherAround(search, place.shape, place.x, place.y);
   const settled = slide(search, item, place);
   if (place.cost === 0) return;
   const before = place.cost;
@@ -226,7 +227,7 @@ function patternSearch(search: Search, item: number, place: Place): void {
 
 /** Moves the place to (x, y) if that costs less. */
 function tryPlace(search: Search, item: number, place: Place, x: number, y: number): boolean {
-  const cost = overlapAt(search, item, place.shape, x, y, place.cost);
+  const cost = overlapNear(search, item, place.shape, x, y, place.cost);
   if (cost >= place.cost) return false;
   place.x = x;
   place.y = y;

@@ -6,11 +6,20 @@ export interface Neighbours {
   items: Int32Array;
 }
 
-/** Fills `neighbours` with every item whose box overlaps that of a shape at (x, y). */
-export function findNeighbours(search: Search, shape: number, x: number, y: number): Neighbours {
+/** The items that a shape can meet wherever its centre lies no farther than `reach` from (x, y), in either direction. */
+export interface Around {
+  x: number;
+  y: number;
+  reach: number;
+  count: number;
+  readonly items: Int32Array;
+}
+
+/** Fills `neighbours` with every item whose box overlaps that of a shape at (x, y), grown by `reach` on all sides. */
+export function findNeighbours(search: Search, shape: number, x: number, y: number, reach = 0): Neighbours {
   const { instance, hash, neighbours } = search;
-  const halfW = instance.halfWidth[shape];
-  const halfH = instance.halfHeight[shape];
+  const halfW = instance.halfWidth[shape] + reach;
+  const halfH = instance.halfHeight[shape] + reach;
   neighbours.count = 0;
   for (let k = 0; k < hash.largeCount; k++) addNeighbour(search, hash.largeItems[k], x, y, halfW, halfH);
   const u = (x - hash.minX) * hash.perUnit;

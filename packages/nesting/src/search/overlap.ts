@@ -55,6 +55,54 @@ export function overlapAt(
   return total;
 }
 
+/** The same, for a place near the one where the items around were gathered; elsewhere it looks through the hash. */
+export function overlapNear(
+  search: Search,
+  item: number,
+  shape: number,
+  x: number,
+  y: number,
+  limit: number,
+): number {
+  const { x: midX, y: midY, reach, items, count } = search.scratch.around;
+  if (Math.abs(x - midX) > reach || Math.abs(y - midY) > reach)
+    return overlapAt(search, item, shape, x, y, limit);
+  search.evaluations++;
+  const halfW = search.instance.halfWidth[shape];
+  const halfH = search.instance.halfHeight[shape];
+  let total = 0;
+  for (let k = 0; k < count; k++) {
+    total += pairCost(search, item, shape, items[k], x, y, halfW, halfH);
+    if (total >= limit) return total;
+  }
+  return total;
+}
+
+/** Gathers the items that a shape can meet near (x, y), those it meets there first. */
+export function gatherAround(search: Search, shape: number, x: number, y: number): void {
+  const { scratch, instance, hash } = search;
+  const { around } = scratch;
+  around.x = x;
+  around.y = y;
+  around.reach = REACH * instance.meanSize;
+  const { items, count } = findNeighbours(search, shape, x, y, around.reach);
+  const halfW = instance.halfWidth[shape];
+  const halfH = instance.halfHeight[shape];
+  const lie = hash.lie;
+  let [front, back] = [0, count];
+  for (let k = 0; k < count; k++) {
+    const j = items[k];
+    const meets =
+      Math.abs(x - lie[4 * j]) < halfW + lie[4 * j + 2] &&
+      Math.abs(y - lie[4 * j + 1]) < halfH + lie[4 * j + 3];
+    around.items[meets ? front++ : --back] = j;
+  }
+  around.count = count;
+}
+
+/** How far around a place items are gathered, in mean sizes: a refinement seldom goes farther. */
+const REACH = 0.35;
+
 function pairCost(
   search: Search,
   item: number,
@@ -77,8 +125,12 @@ function pairCost(
   // The row of the moving shape: entries are antisymmetric.
   const e = pairs.entry[shape * pairs.shapes + search.shape[j]];
   if (e === 0) return 0;
-  const depth = e < 0 ? depthAt(pairs.fields, -e - 1, dx, dy) : depthAt(pairs.fields, e - 1, -dx, -dy);
-  if (depth <= search.tolerance) return 0;
+  const { tolerance } = search;
+  const depth =
+    e < 0
+      ? depthAt(pairs.fields, -e - 1, dx, dy, tolerance)
+      : depthAt(pairs.fields, e - 1, -dx, -dy, tolerance);
+  if (depth === 0) return 0;
   return depth * search.book.rowWeight[j] * instance.scale[kindOfItem[item] * instance.kinds + kindOfItem[j]];
 }
 
@@ -94,7 +146,8 @@ export function noteOverlaps(search: Search, item: number): void {
     const e = entry[search.shape[j] * shapes + shape];
     if (e === 0) continue;
     const sign = e > 0 ? 1 : -1;
-    const depth = depthAt(fields, sign * e - 1, sign * (x - search.x[j]), sign * (y - search.y[j]));
-    if (depth > search.tolerance) noteOverlap(search.book, item, j, depth);
+    const [dx, dy] = [sign * (x - search.x[j]), sign * (y - search.y[j])];
+    const depth = depthAt(fields, sign * e - 1, dx, dy, search.tolerance);
+    if (depth > 0) noteOverlap(search.book, item, j, depth);
   }
 }

@@ -3,7 +3,7 @@ import { type Contacts, emptyContacts } from "./contacts.js";
 import type { Engine } from "./engine.js";
 import { enter, type Hash, leave, newHash, spreadOver } from "./hash.js";
 import type { Instance } from "./instance.js";
-import type { Neighbours } from "./neighbours.js";
+import type { Around, Neighbours } from "./neighbours.js";
 import { clearBook, closeRow, emptyPairBook, openRow, type PairBook } from "./pair-book.js";
 import { emptyPlace, type Place } from "./place.js";
 
@@ -37,7 +37,12 @@ export interface Search {
   /** The answer of `findNeighbours`. */
   readonly neighbours: Neighbours;
   /** Reused by every move, so that moving allocates nothing. */
-  readonly scratch: { readonly first: Place; readonly second: Place; readonly contacts: Contacts };
+  readonly scratch: {
+    readonly first: Place;
+    readonly second: Place;
+    readonly contacts: Contacts;
+    readonly around: Around;
+  };
   /** Overlaps no deeper than this are rounding. */
   readonly tolerance: number;
   /** Placement searches done. */
@@ -62,7 +67,12 @@ export function newSearch(engine: Engine, instance: Instance, boxes: Boxes, seed
     book: emptyPairBook(items),
     hash: newHash(instance),
     neighbours: { count: 0, items: new Int32Array(items) },
-    scratch: { first: emptyPlace(), second: emptyPlace(), contacts: emptyContacts() },
+    scratch: {
+      first: emptyPlace(),
+      second: emptyPlace(),
+      contacts: emptyContacts(),
+      around: { x: 0, y: 0, reach: 0, count: 0, items: new Int32Array(items) },
+    },
     tolerance: 1e-9 * meanSize,
     steps: 0,
     evaluations: 0,

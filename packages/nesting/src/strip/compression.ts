@@ -6,7 +6,7 @@ import {
   restoreLayout,
   type StripLayout,
   type StripSearch,
-  shorten,
+  shortenTo,
   takeOffer,
 } from "./strip-state.js";
 
@@ -62,9 +62,9 @@ function* shortened(
 ): Generator<void, StripLayout | undefined> {
   const { search } = strip;
   restoreLayout(search, layout);
-  shorten(search, layout.length * (1 - step));
+  shortenTo(strip, layout.length * (1 - step));
   if (!(yield* separate(search, { move: usualMove, patience: 30, rounds: 1 }))) return undefined;
-  search.engine.press(search);
+  yield* search.engine.press(search);
   yield;
   return layoutOf(search);
 }

@@ -7,7 +7,8 @@ import {
   restoreLayout,
   type StripLayout,
   type StripSearch,
-  shorten,
+  shortenTo,
+  shortestWorth,
   takeOffer,
 } from "./strip-state.js";
 
@@ -45,7 +46,7 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
   let lastSuccess = began;
   let failures = 0;
   restoreLayout(search, descent.layout);
-  shorten(search, descent.layout.length * (1 - descent.step));
+  shortenTo(strip, descent.layout.length * (1 - descent.step));
   while (strip.progress() < strip.exploration) {
     if (
       (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) &&
@@ -58,7 +59,7 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
       descent.step = Math.max(LEAST_STEP, Math.min(FINE_STEP, descent.step * DECLINE));
       if (!joinOthers(strip, descent)) {
         if (failures >= FAILURES && search.steps - lastSuccess > lastSuccess - began) return;
-        search.boxes.maxX[0] = descent.layout.length * (1 - descent.step);
+        search.boxes.maxX[0] = shortestWorth(strip, descent.layout.length * (1 - descent.step));
         tryAgain(search, failed);
         continue;
       }
@@ -66,7 +67,7 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
     failed.length = 0;
     failures = 0;
     lastSuccess = search.steps;
-    shorten(search, descent.layout.length * (1 - descent.step));
+    shortenTo(strip, descent.layout.length * (1 - descent.step));
     yield;
   }
 }

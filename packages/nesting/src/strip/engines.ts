@@ -1,4 +1,5 @@
 import type { Effort } from "../job.js";
+import { hullOf } from "../nofit/hull.js";
 import { extentOf, type Polygon, type Turn, turnedPolygon } from "../nofit/polygon.js";
 import { compileInstance, type Instance, turnsWithin } from "../search/instance.js";
 import type { Strip, StripItem } from "./strip.js";
@@ -15,7 +16,8 @@ export interface CompiledStrip {
 
 /**
  * Compiles a strip. Without items that may lie at any angle no-fit regions serve it; with such items outlines are
- * compared, and when the tables of their quarter turns take a small part of the effort the engines race.
+ * compared, and when the tables of their quarter turns take a small part of the effort the engines race. Outlines are
+ * compared too where the tables of items in set turns would take most of the seconds allowed.
  *
  * RangeError for an item that fits the strip in none of its turns.
  */
@@ -37,6 +39,7 @@ export function compileStrip(strip: Strip, effort: Required<Effort> = ENDLESS): 
       })),
       [],
       { height: strip.height },
+      MOST_TABLES * effort.seconds,
     );
   const { height } = strip;
   if (racing) return { height, instance: compiled(false), rival: compiled(true), turns };
@@ -50,8 +53,9 @@ const QUARTERS = [0, 90, 180, 270];
 /** Where an item at any angle starts from; one of the two fits almost every strip. */
 const UPRIGHT = [0, 90];
 
-/** The angle, of those at which an edge lies level, at which a polygon is lowest. */
-function flattest({ outer }: Polygon): number {
+/** The angle, of those at which an edge of its hull lies level, at which a polygon is lowest: none is lower. */
+function flattest(polygon: Polygon): number {
+  const outer = hullOf(polygon.outer);
   let best = { angle: 0, height: Number.POSITIVE_INFINITY };
   for (let i = 0; i < outer.length; i += 2) {
     const j = (i + 2) % outer.length;
@@ -71,6 +75,9 @@ function turnsOf({ rotations, mirrorable }: StripItem, free: readonly number[]):
 
 /** Most of the effort that the tables of quarter turns may take. */
 const TABLES = 0.1;
+
+/** With items in set turns tables are dear to do without: they may take up to this part of the seconds. */
+const MOST_TABLES = 0.4;
 
 /** What a placement search takes, roughly, s. */
 const STEP_SECONDS = 5e-5;

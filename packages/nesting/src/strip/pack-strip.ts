@@ -24,7 +24,7 @@ const STREAMS = 2;
  *
  * Two streams with different seeds share one table of no-fit regions and exchange their best layouts; for items at any
  * angle two engines race first (see `race.ts`). With `steps` for effort the result is the same on every machine and with
- * any number of workers; with `seconds` it is not. Ends early, with the best so far, when the signal is aborted or workers
+ * any number of workers; with `seconds`, in which building the tables counts, it is not. Ends early, with the best so far, when the signal is aborted or workers
  * die.
  *
  * RangeError for an item that fits the strip in none of its turns, for a demand that is no whole number, for items without
@@ -42,9 +42,20 @@ export async function packStrip(
   }
   strip.items.forEach(assertItem);
   const began = performance.now();
-  const compiled = compileStrip(strip, { steps, seconds });
+  // What is not wanted need not fit.
+  const wanted = strip.items.flatMap((item, k) => (item.demand > 0 ? [k] : []));
+  const numbered = (result: StripResult): StripResult => ({
+    ...result,
+    placements: result.placements.map((placed) => ({ ...placed, item: wanted[placed.item] as number })),
+  });
+  const items = wanted.map((k) => strip.items[k] as StripItem);
+  const compiled = compileStrip({ ...strip, items }, { steps, seconds });
   const left = Math.max(0.001, seconds - (performance.now() - began) / 1000);
-  return packCompiled(compiled, { steps, seconds: left }, seed, control);
+  const result = await packCompiled(compiled, { steps, seconds: left }, seed, {
+    ...control,
+    onProgress: (best) => control.onProgress?.(numbered(best)),
+  });
+  return numbered(result);
 }
 
 /** The same for a strip that is compiled already. */

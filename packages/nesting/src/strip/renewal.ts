@@ -2,7 +2,7 @@ import { type FailedLayouts, tryAgain } from "../search/failed-layouts.js";
 import { usualMove } from "../search/move.js";
 import { rebuild, type Search } from "../search/search.js";
 import { separate } from "../search/separation.js";
-import { layoutOf, restoreLayout, type StripLayout, type StripSearch } from "./strip-state.js";
+import { layoutOf, restoreLayout, type StripLayout, type StripSearch, shortestWorth } from "./strip-state.js";
 
 /**
  * Renewal: a new layout to descend from, when the last descent is stuck.
@@ -17,7 +17,8 @@ import { layoutOf, restoreLayout, type StripLayout, type StripSearch } from "./s
  */
 export function* renew(strip: StripSearch): Generator<void, StripLayout | undefined> {
   const { search, best } = strip;
-  let length = best.length * (LEAST_LENGTH + (MOST_LENGTH - LEAST_LENGTH) * search.random());
+  const factor = LEAST_LENGTH + (MOST_LENGTH - LEAST_LENGTH) * search.random();
+  let length = shortestWorth(strip, best.length * factor);
   restoreLayout(search, best);
   scatter(search, length);
   const failed: FailedLayouts = [];

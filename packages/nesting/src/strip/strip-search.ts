@@ -30,6 +30,7 @@ export function newStripSearch(
     search,
     best: from ?? layoutOf(search),
     offered: undefined,
+    least,
     // Nothing is sought where nothing better can be found.
     progress: () => (strip.best.length <= least ? 1 : progress()),
     ...(free ? FREE : SET),

@@ -13,6 +13,8 @@ export interface StripSearch {
   best: StripLayout;
   /** The best layout of other streams, taken over where that makes sense. */
   offered: StripLayout | undefined;
+  /** No strip is shorter than this. */
+  readonly least: number;
   /** Part of the effort spent, 0 to 1. */
   readonly progress: () => number;
   /** Share of the effort spent exploring; the rest compresses the best layout. */
@@ -57,8 +59,18 @@ export function restoreLayout(search: Search, layout: StripLayout): void {
   restoreSnapshot(search, layout.snapshot);
 }
 
-/** Cuts the strip to a length by moving what lies right of a random cut to the left. Counts as a step. */
-export function shorten(search: Search, length: number): void {
+/** A length to try: no shorter than any strip can be. */
+export function shortestWorth({ least }: StripSearch, length: number): number {
+  return Math.max(least, length);
+}
+
+/**
+ * Cuts the strip to a length, or the least there can be, by moving what lies right of a random cut to the left. Counts as a
+ * step.
+ */
+export function shortenTo(strip: StripSearch, wanted: number): void {
+  const { search } = strip;
+  const length = shortestWorth(strip, wanted);
   search.steps++;
   const { engine, instance, boxes, random, x } = search;
   const by = boxes.maxX[0] - length;
