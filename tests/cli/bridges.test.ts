@@ -2,22 +2,27 @@ import {
   circle,
   contourLength,
   deriveFrame,
+  locateInRegion,
   type Plate,
   type Point,
   pathSegments,
+  placeRegion,
+  pointAt,
   pointDistance,
   rectangle,
   segmentLength,
   segments,
+  tangentAt,
   touchingEdges,
 } from "@keelcut/geometry";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Bridge, plateBridges } from "../../packages/cli/src/bridges/bridge-places.js";
 import { bridgedPaths } from "../../packages/cli/src/bridges/bridged-paths.js";
+import { looseGuests } from "../../packages/cli/src/output/loose-guests.js";
 import { prove } from "../../packages/cli/src/prove/index.js";
 import { tealParameters } from "../geometry/frame/teal.js";
-import { deck, opening, plate, plug, ring } from "./dxf-samples.js";
+import { deck, nestedSheet, opening, plate, plates, plug, ring } from "./dxf-samples.js";
 import { copy, type Entity, edit, move, on, polyline, vertices } from "./prove-damage.js";
 import { type ProvedJob, writeJob } from "./prove-samples.js";
 
@@ -150,6 +155,48 @@ describe("interrupted contours", () => {
       ),
       { seed: 11, numRuns: 40 },
     );
+  });
+});
+
+it("leaves lines that run with the plate on their left, around it and in it", () => {
+  const held = [
+    ...bridgedPaths(
+      deck.region.outer,
+      plateBridges(deck, wish, 3, free).bridges.map(({ at }) => at),
+      8,
+    ),
+    ...bridgedPaths(ring.region.openings[0] ?? [], [{ x: 0, y: 16 }], 8),
+  ];
+  expect(held.length).toBeGreaterThan(3);
+  for (const piece of held.flatMap(pathSegments)) {
+    const [at, way] = [pointAt(piece, 0.5), tangentAt(piece, 0.5)];
+    const beside = (off: number): Point => ({ x: at.x - off * way.y, y: at.y + off * way.x });
+    const home = [deck, ring].find(({ region }) => locateInRegion(region, at, 1e-6) === "on");
+    expect(home).toBeDefined();
+    if (home === undefined) continue;
+    expect(locateInRegion(home.region, beside(0.2))).toBe("inside");
+    expect(locateInRegion(home.region, beside(-0.2))).toBe("outside");
+  }
+});
+
+describe("plates in openings of others", () => {
+  const at = (held: ReadonlyMap<string, readonly Bridge[]>): readonly string[] => {
+    const of = (id: string): readonly Bridge[] => held.get(id) ?? [];
+    const ids = nestedSheet.placements.map(({ part }) => part);
+    const regions = nestedSheet.placements.map((placed) => {
+      const found = plates.get(placed.part);
+      if (found === undefined) throw new Error(placed.part);
+      return placeRegion(found.region, placed);
+    });
+    return looseGuests(ids, regions, { gap: 8, of }, "sheet 1").map(({ message }) => message);
+  };
+  it("are told of where no bridge holds the core they hang on", () => {
+    expect(at(new Map())).toEqual([
+      expect.stringContaining("1 x ring in an opening of deck"),
+      expect.stringContaining("1 x plug in an opening of ring"),
+    ]);
+    const heldCore = new Map([["ring", [{ part: 0, at: { x: 16, y: 0 } }]]]);
+    expect(at(heldCore)).toEqual([expect.stringContaining("1 x ring in an opening of deck")]);
   });
 });
 

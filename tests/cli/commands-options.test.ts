@@ -55,6 +55,29 @@ describe("a limit on layouts", () => {
   }, 60_000);
 });
 
+describe("what a shop is told", () => {
+  it("is which layers are cut, and what changes in the stock list", async () => {
+    const ran = await command(["make", "frame.yaml", "--out", "told", ...HASTE], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    const order =
+      /Cut the layers &quot;opening&quot;, then &quot;outline&quot;; only scribe or engrave &quot;mark&quot;; never cut &quot;stock&quot;/;
+    expect(await readFile(join(folder, "told/cutting-list.html"), "utf8")).toMatch(order);
+    expect(await readFile(join(folder, "told/page.html"), "utf8")).toMatch(order);
+    const offcuts = await readFile(join(folder, "told/offcuts.yaml"), "utf8");
+    expect(offcuts).toContain("# Used up: 1 of the offcut pvc-5-rest");
+  }, 60_000);
+
+  it("is not that lead-ins are wanted on a layer that is left out", async () => {
+    await writeFile(
+      join(folder, "blind.yaml"),
+      shop.replace(/\nfiles:\n/, "\nfiles:\n  marks: false\n  leadIns: {length: 4}\n"),
+    );
+    const ran = await command(["check", "frame.yaml", "--set", "shop=blind.yaml"], folder);
+    expect(ran.code).toBe(2);
+    expect(ran.err).toMatch(/blind\.yaml.*files\.leadIns: lead-ins are drawn among the marks/s);
+  });
+});
+
 describe("make --resume", () => {
   it("goes on from a written folder into another, and is not dearer", async () => {
     const total = async (name: string): Promise<number> => {
@@ -97,6 +120,34 @@ describe("cost", () => {
     // Were the other side set too, both would be the same.
     const { against } = JSON.parse(ran.out) as { against: { total: { difference: number } }[] };
     expect(against[0]?.total.difference).not.toBe(0);
+  }, 60_000);
+
+  it("says what the other side has no price for, instead of calling it cheaper", async () => {
+    await writeFile(
+      join(folder, "gaps.yaml"),
+      stock.replace("{item: motor outrunner, price: 18}", "{item: anode, price: 1}"),
+    );
+    const ran = await command(["cost", "frame.yaml", "--against-stock", "gaps.yaml", ...HASTE], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    expect(ran.out).toMatch(/lines without a price +\d+ +\d+/);
+    expect(ran.out).toMatch(/motor outrunner +\d+ piece, which has no price/);
+    expect(ran.out).toMatch(/Of the other:.*motor outrunner/s);
+  }, 60_000);
+
+  it("plans even one kit where a sheet is sold by the dozen only", async () => {
+    const dozens = stock.replace("price: 19}", "price: 19, minimumOrder: 12}");
+    await writeFile(join(folder, "dozens.yaml"), dozens);
+    const ran = await command(
+      ["cost", "frame.yaml", "--set", "stock=dozens.yaml", "--json", ...HASTE],
+      folder,
+    );
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    const { estimates } = JSON.parse(ran.out) as {
+      estimates: { material: { sheets: { stock: string; bought: number }[] }[] }[];
+    };
+    const bought = estimates[0]?.material.flatMap(({ sheets }) => sheets.filter((use) => use.bought > 0));
+    expect(bought?.map((use) => use.stock)).toContain("pe-10-large");
+    expect(bought?.map((use) => use.stock)).not.toContain("pe-10-small");
   }, 60_000);
 
   it("writes a folder without drawings, which prove says", async () => {

@@ -132,13 +132,19 @@ describe("lead-ins", () => {
       }
     },
   );
-  it("are shorter between plates that lie close", () => {
-    const near = rectangle(20, 85, 100, 20);
-    const { outline } = cutLinesOf({ outer: near, openings: [] }, [], home);
-    const stock = { outline: rectangle(0, 0, 125, 110), keepOuts: [] };
-    for (const { leadIn } of withLeadIns([...linesOf(region), outline], fine(30), nominal, stock)) {
-      for (const { x, y } of leadIn?.vertices ?? []) {
-        expect(x > 0 && y > 0 && x < 125 && y < 110).toBe(true);
+  it("are shorter between plates that lie close, and enter none of them", () => {
+    const plates = [rectangle(20, 20, 100, 40), rectangle(20, 70, 100, 20)];
+    const lines = plates.map((outer) => cutLinesOf({ outer, openings: [] }, [], home).outline);
+    // 5 mm around both and 10 mm between them: no stroke of 30 mm has room.
+    const stock = { outline: rectangle(15, 15, 110, 80), keepOuts: [] };
+    const strokes = withLeadIns(lines, fine(30), nominal, stock).map(({ leadIn }) => leadIn?.vertices ?? []);
+    for (const [start, end] of strokes) {
+      if (start === undefined || end === undefined) throw new Error("no stroke");
+      expect(Math.hypot(end.x - start.x, end.y - start.y)).toBeLessThan(10);
+      for (let t = 0; t < 1; t += 0.05) {
+        const at = { x: start.x + t * (end.x - start.x), y: start.y + t * (end.y - start.y) };
+        for (const outer of plates) expect(locateInRegion({ outer, openings: [] }, at)).toBe("outside");
+        expect(locateInRegion({ outer: stock.outline, openings: [] }, at)).toBe("inside");
       }
     }
   });

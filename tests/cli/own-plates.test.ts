@@ -52,6 +52,11 @@ const all = `plates:
     outline: {hull: [{at: [-15, 0], diameter: 16}, {at: [15, 0], diameter: 16}]}
     holes: [{row: {count: 2, pitch: 30}, screw: M4}]
     count: 3
+  - id: rail-x2
+    outline: {rectangle: [60, 20]}
+    marks: [{text: PORT, at: [8, -2], height: 4}]
+    mirrorable: false
+    seats: [{at: [0, 0, -400]}, {at: [0, 40, -400], mirrored: true}]
   - {id: drawn, import: drawings/plate.svg}
   - {id: round, import: {file: drawings/round.dxf, layers: [outline, opening]}, count: 2}
 `;
@@ -131,6 +136,25 @@ describe("own plates in a frame file", () => {
     const areas = new Map((await plates()).plates.map(({ id, area }) => [id, area]));
     expect(areas.get("own-again")).toBeCloseTo(areas.get("own-camera-mount") ?? Number.NaN, 3);
   }, 120_000);
+
+  it.each([
+    ["{line: [[-30, 0], [-10, 0]]}", /the line from \(-30\.0, 0\.0\) to \(-10\.0, 0\.0\) leaves the plate/],
+    ["{text: STARBOARD, at: [-29, 0], height: 9}", /the text "STARBOARD" leaves the plate/],
+    ["{line: [[-20, 0], [20, 0]]}", undefined],
+  ])("have marks that end inside: %s", async (mark, fault) => {
+    const set = ["--set", `plates.rail-x2.marks=[${mark}]`];
+    const ran = await command(["check", "frame.yaml", "--json", ...set], folder);
+    const { findings } = JSON.parse(ran.out) as { findings: { id: string; message: string }[] };
+    const about = findings.filter(({ id }) => id === "plate.stray-mark").map(({ message }) => message);
+    if (fault === undefined) expect(about).toEqual([]);
+    else expect(about).toContainEqual(expect.stringMatching(fault));
+  });
+
+  it("are told of where their screws are not listed", async () => {
+    const { findings } = await plates();
+    const about = findings.filter(({ id }) => id === "plate.screws-not-listed").map(({ place }) => place);
+    expect(about).toEqual(["plates.guard"]);
+  });
 
   it("follow settings by their ids", async () => {
     const set = ["--set", "plates.guard.count=5", "--set", "plates.guard.outline={round: 50}"];

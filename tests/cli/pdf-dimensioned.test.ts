@@ -1,7 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { circle, clockwise, flatten, obround, type Plate, rectangle } from "@keelcut/geometry";
+import { circle, clockwise, flatten, obround, type Plate, placeContour, rectangle } from "@keelcut/geometry";
 import { afterAll, describe, expect, it } from "vitest";
 import { featureGroups } from "../../packages/cli/src/output/feature-groups.js";
 import { drawingPage } from "../../packages/cli/src/output/pdf/dimensioned/drawing-scale.js";
@@ -48,6 +48,17 @@ describe("the table of openings", () => {
       ["B1", 45, 60, `slot ${Number(long.toFixed(3))} x 5 at ${slant.toFixed(2)} deg`],
       ["C1", 92, 55.75, "24 x 11.5"],
     ]);
+  });
+  it("gives a turned rectangle's length in the direction it says, whichever side comes first", () => {
+    const turned = [0, 1].map((first) => {
+      const corners = rectangle(-20, -5, 40, 10);
+      const from = [...corners.slice(first), ...corners.slice(0, first)];
+      return placeContour(from, { x: 40, y: 50, rotation: 30, mirrored: false });
+    });
+    for (const opening of turned.flatMap((contour) => [contour, clockwise(contour)])) {
+      const [row] = openingTable(plate("turned", { outer: rectangle(0, 0, 100, 100), openings: [opening] }));
+      expect(row?.size).toBe("40 x 10 at 30 deg");
+    }
   });
   it("calls openings by the letters of the page", () => {
     const letters = featureGroups(deck).flatMap(({ letter, openings }) => openings.map(() => letter));

@@ -57,6 +57,7 @@ export function smallEstimate(kits: number): CostEstimate {
           },
         ],
         sheetCount: sheets,
+        sheetArea: sheets * 500_000,
         leastSheets: Math.max(1, sheets - 1),
         yield: 0.41,
       },

@@ -58,7 +58,10 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
     .description("What a frame takes and costs, side by side for several numbers of kits")
     .argument("<frame>", "frame file (YAML)")
     .option("-k, --kits <numbers>", "kits to make: one number, or several: 1,10,50 or 1-12", "1")
-    .option("--spares <percent>", "spare plates, percent of the kits' (default: as the stock list says)")
+    .option(
+      "--spares <percent>",
+      "spare plates, hardware, pipes and rods, percent of the kits' (default: as the stock list says of each)",
+    )
     .option("--against <frame>", "show the difference to another frame file; --set does not change that one")
     .option("--against-shop <file>", "show the difference to the same at another shop")
     .option("--against-stock <file>", "show the difference to the same with another stock list");

@@ -56,7 +56,11 @@ export async function cost(path: string, options: CostOptions, screen: Screen): 
     } else {
       screen.print(costText(estimates, first.findings, screen));
       if (screen.signal.aborted) screen.print(`\n${STOPPED_EARLY}`);
-      if (against !== undefined) screen.print(againstText(against, nameOf(options)));
+      if (second && against) {
+        screen.print(againstText(against, nameOf(options)));
+        const warnings = ofOther(first.findings, second.findings);
+        if (warnings.length > 0) screen.print(`\nOf the other:\n${findingsText(warnings, screen)}`);
+      }
       if (destination !== undefined)
         screen.print(`\nWrote ${destination.out} (${counted(files.length, "file")})`);
     }
@@ -91,7 +95,7 @@ async function reckoned(
 }
 
 function distinct(findings: readonly Finding[]): Finding[] {
-  return [...new Map(findings.map((each) => [`${each.id} ${each.place} ${each.message}`, each])).values()];
+  return [...new Map(findings.map((each) => [keyOf(each), each])).values()];
 }
 
 /** The other side of a comparison: another frame, or the same one at another shop or with another stock list. */
@@ -133,6 +137,16 @@ function destinationOf(
   screen: Screen,
 ): Destination {
   return { out, cwd: screen.cwd, force: options.force === true, inputs };
+}
+
+/** Warnings that only the other side of the comparison has. */
+function ofOther(findings: readonly Finding[], others: readonly Finding[]): Finding[] {
+  const known = new Set(findings.map(keyOf));
+  return others.filter((each) => each.severity === "warning" && !known.has(keyOf(each)));
+}
+
+function keyOf({ id, place, message }: Finding): string {
+  return `${id} ${place} ${message}`;
 }
 
 function costText(estimates: readonly CostEstimate[], findings: readonly Finding[], screen: Screen): string {

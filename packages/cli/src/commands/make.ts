@@ -89,7 +89,7 @@ export async function make(
       },
       { path: "hardware.csv", content: hardwareCsv(estimate) },
       jobCuttingList(job, sheets.names),
-      ...[jobOffcuts(job)].filter((file) => file !== undefined),
+      ...[jobOffcuts(job, estimate.material)].filter((file) => file !== undefined),
     ];
     const templates = await paperFiles(job, paper);
     const cut = [...sheets.files, ...plates.files, ...templates, ...tables];

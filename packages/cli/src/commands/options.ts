@@ -60,7 +60,10 @@ export function settings(command: Command): Command {
 export function kits(command: Command): Command {
   return command
     .option("-k, --kits <number>", "kits to make", "1")
-    .option("--spares <percent>", "spare plates, percent of the kits' (default: as the stock list says)");
+    .option(
+      "--spares <percent>",
+      "spare plates, hardware, pipes and rods, percent of the kits' (default: as the stock list says of each)",
+    );
 }
 
 export function search(command: Command): Command {
@@ -72,7 +75,7 @@ export function search(command: Command): Command {
     )
     .option(
       "--effort <seconds>",
-      "search that long for a better layout (default: a fixed number of steps); Ctrl-C ends the search with the best so far",
+      "search that long for a better layout, and once more as long for each further job that a command compares (default: a fixed number of steps); Ctrl-C ends the search with the best so far",
     )
     .option("--max-layouts <number>", "most different sheet layouts for each material and thickness")
     .option(

@@ -23,6 +23,8 @@ export interface EstimateComparison {
   readonly perKit: Omit<GroupChange, "group">;
   /** Lines whose figures differ, the largest change of money first. */
   readonly lines: readonly LineChange[];
+  /** Lines without a price, which count nothing in the sums above. */
+  readonly unpriced: { readonly before: number; readonly after: number };
 }
 
 export interface GroupChange {
@@ -45,6 +47,7 @@ export function compareEstimates(before: CostEstimate, after: CostEstimate): Est
     total: change(before.totals.total, after.totals.total),
     perKit: change(before.perKit.total, after.perKit.total),
     lines: changedLines(before.lines, after.lines),
+    unpriced: { before: before.totals.unpriced, after: after.totals.unpriced },
   };
 }
 
@@ -143,10 +146,10 @@ export function machineHours(estimate: CostEstimate): number {
   return sum(estimate.cutting.map((sheet) => (sheet.times * (sheet.minutes?.machine ?? 0)) / 60));
 }
 
-/** Yield over all materials, by the number of sheets of each. */
-function wholeYield(estimate: CostEstimate): number {
-  const sheets = sum(estimate.material.map((use) => use.sheetCount));
-  return sheets === 0 ? 0 : sum(estimate.material.map((use) => use.yield * use.sheetCount)) / sheets;
+/** Share of the area of all sheets that is plates. */
+function wholeYield({ material }: CostEstimate): number {
+  const area = sum(material.map((use) => use.sheetArea));
+  return area === 0 ? 0 : sum(material.map((use) => use.yield * use.sheetArea)) / area;
 }
 
 function changedLines(before: readonly CostLine[], after: readonly CostLine[]): LineChange[] {

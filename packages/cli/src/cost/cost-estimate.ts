@@ -75,6 +75,8 @@ export interface MaterialUse {
   readonly sheets: readonly SheetUse[];
   /** Sheets cut in all. */
   readonly sheetCount: number;
+  /** Their whole area, mm2. */
+  readonly sheetArea: number;
   /** No fewer could do: as the plan shows, or net plate area over the whole area of the largest sheet, rounded up. */
   readonly leastSheets: number;
   /** Net plate area over the whole area of the sheets cut (openings count as waste), 0..1. */

@@ -144,7 +144,8 @@ function shortFinding(
 ): Finding {
   if (packed.why === "stock-used-up") {
     const counts = problem.stock.map(
-      (stock) => `${stock.atHand + (stock.available ?? 0)} of ${stock.length} mm`,
+      (stock) =>
+        `${stock.available === undefined ? "any number" : stock.atHand + stock.available} of ${stock.length} mm`,
     );
     return stockShort(
       item,

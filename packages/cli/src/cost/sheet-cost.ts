@@ -218,6 +218,7 @@ function areas(nest: NestedMaterial): Omit<MaterialUse, "sheets"> {
     material: nest.material,
     thickness: nest.thickness,
     sheetCount,
+    sheetArea: cut,
     leastSheets: nest.leastSheets ?? (largest === 0 ? 0 : Math.ceil(plates / largest - 1e-9)),
     yield: cut === 0 ? 0 : plates / cut,
   };

@@ -8,6 +8,9 @@ export function changeText({ before, after, unit }: LineChange): string {
     before.quantity === after.quantity
       ? `${quantityText(after)} ${unit}`
       : `${quantityText(before)} -> ${quantityText(after)} ${unit}`;
+  if ((before.amount === undefined) !== (after.amount === undefined)) {
+    return `${quantity}, ${after.amount === undefined ? "which has" : "which had"} no price`;
+  }
   if (before.rate === after.rate || before.rate === undefined || after.rate === undefined) {
     return before.quantity === after.quantity ? `the same ${quantity}` : quantity;
   }
@@ -16,6 +19,7 @@ export function changeText({ before, after, unit }: LineChange): string {
 
 function figuresText(figures: LineFigures | undefined, unit: string): string {
   if (figures === undefined) return "";
+  if (figures.amount === undefined) return `${quantityText(figures)} ${unit} without a price`;
   const rate = figures.rate === undefined ? "" : ` at ${figures.rate}`;
   return `${quantityText(figures)} ${unit}${rate}`;
 }

@@ -36,7 +36,7 @@ const carrier = z.strictObject({
     .max(4)
     .default([0])
     .describe(
-      "Rod planes along the duct from its middle, mm, towards the front: one carrier and motor at each",
+      "Rod planes along the duct from its middle, mm: towards the front in a surge duct, to port in a sway duct; one carrier and motor at each; a heave duct has one, in its middle",
     ),
 });
 
@@ -134,7 +134,9 @@ export const frameFileSchema = z.strictObject({
   keelcut: z.literal(1).describe("Version of this file format"),
   extends: words
     .optional()
-    .describe("Another frame file, relative to this one: its values hold where this file says nothing"),
+    .describe(
+      "Another frame file, relative to this one: its values hold where this file says nothing. Entries of its lists that have an id are changed by naming them; those not named stay, and a list set to null is dropped",
+    ),
   name: words.describe("Name of the frame"),
   revision: words.default("A").describe("Goes onto the drawings and into the job record"),
   stock: words.optional().describe("Stock list, relative to this file: sheets, hardware and prices"),

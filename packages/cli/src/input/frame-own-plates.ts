@@ -40,7 +40,11 @@ const shape = z.union([
 const holes = z.strictObject({
   at: place.default([0, 0]).describe("Middle of the hole or of the pattern: [x, y], mm"),
   diameter: length.optional().describe("Diameter of each hole, mm; or give screw"),
-  screw: thread.optional().describe("Screw that goes through: its clearance hole by ISO 273"),
+  screw: thread
+    .optional()
+    .describe(
+      "Screw that goes through: its clearance hole by ISO 273; list the screw itself, nuts and washers under hardware",
+    ),
   fit: z
     .enum(["fine", "medium", "coarse"])
     .default("medium")

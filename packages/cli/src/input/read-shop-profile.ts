@@ -18,6 +18,11 @@ export async function readShopProfile(reference: LocatedScalar, cwd: string): Pr
   // The usual names have no fault, and the writers are many modules.
   const fault = names.reached < 2 ? undefined : await layerFault(shop);
   if (fault !== undefined) throw inputError(placeText(names.node.place), fault, "files.layerNames");
+  if (shop.files.leadIns !== undefined && !shop.files.marks) {
+    const { place } = nodeAt(root, ["files", "leadIns"]).node;
+    const message = "lead-ins are drawn among the marks: give marks: true, or leave leadIns out";
+    throw inputError(placeText(place), message, "files.leadIns");
+  }
   return { absolute, shop, root };
 }
 

@@ -26,7 +26,7 @@ export function messageFor(issue: z.core.$ZodIssue, context: IssueContext): stri
     case "invalid_format":
       return `${quoted(context.node)} will not do; ${formatText(issue)}`;
     case "invalid_key":
-      return "this name cannot be used; letters, digits, - and _ only, beginning with a letter or digit";
+      return "this name cannot be used; letters, digits, - and _ only, beginning with a letter";
     default:
       return issue.message;
   }

@@ -88,7 +88,7 @@ export const shopProfileSchema = z.strictObject({
         })
         .optional()
         .describe(
-          "Show on the mark layer, in the waste beside each cut line, where to begin; none when absent",
+          "Show on the mark layer, in the waste beside each cut line that no bridge interrupts, where to begin; none when absent",
         ),
       paper: z
         .strictObject({
@@ -147,7 +147,11 @@ export const shopProfileSchema = z.strictObject({
       perPlate: notNegative.default(0).describe("Seconds to free and clean each plate"),
       fixedPerJob: notNegative.default(0).describe("Money once a job: file check, programming"),
       minimum: notNegative.default(0).describe("Least charge for the shop's work on a job, material apart"),
-      taxPercent: notNegative.default(0).describe("Tax on everything, freight included"),
+      taxPercent: notNegative
+        .default(0)
+        .describe(
+          "Tax on material, hardware and the shop's work, freight included; own packing is not taxed",
+        ),
       freight: notNegative.default(0).describe("Money once a job"),
     })
     .describe("What the shop charges"),

@@ -123,7 +123,9 @@ const selling = z.strictObject({
     .max(50)
     .default(0)
     .describe("Share of cut plates that turn out spoiled: so many more are cut that the rest suffices"),
-  packagingPerKit: notNegative.default(0).describe("Box, bags, labels: money a kit"),
+  packagingPerKit: notNegative
+    .default(0)
+    .describe("Box, bags, labels: money a kit, with the tax paid on them"),
   packingMinutes: notNegative.default(0).describe("Minutes to count and pack one kit"),
   labourPerHour: notNegative.optional().describe("Rate for packing"),
   marginPercent: z

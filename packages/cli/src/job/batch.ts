@@ -51,8 +51,11 @@ function withTiers(piece: Stock, list: StockList | undefined): BatchStock {
   if (entry === undefined || piece.id !== stockListId(piece.id)) return piece;
   const least = entry.minimumOrder ?? 1;
   const { tiers, incremental } = offerOf(entry.price);
-  if (incremental)
-    return { ...piece, tiers: [{ from: least, each: tiers[0]?.each ?? 0 }], fallsFurther: true };
+  if (incremental) {
+    const [first] = tiers;
+    const from = Math.max(least, first?.from ?? 1);
+    return { ...piece, tiers: [{ from, each: first?.each ?? 0 }], fallsFurther: true };
+  }
   const sold = tiers.filter((_, index) => (tiers[index + 1]?.from ?? Number.POSITIVE_INFINITY) > least);
   return { ...piece, tiers: sold.map((tier) => ({ ...tier, from: Math.max(tier.from, least) })) };
 }

@@ -1,6 +1,7 @@
 import { checkFrame, deriveFrame, type Finding, type Frame } from "@keelcut/geometry";
 import { given } from "../input/given.js";
 import type { FrameInput } from "../input/read-frame.js";
+import { strayMarks } from "../output/stray-marks.js";
 
 /** A frame with everything the checks say about it. */
 export interface Derived {
@@ -11,7 +12,8 @@ export interface Derived {
 /** Derives the frame and checks it against itself and against what the shop can cut. */
 export function derived(input: FrameInput): Derived {
   const frame = deriveFrame(input.parameters);
-  return { frame, findings: checkFrame(frame, given({ ...input.shop?.limits })) };
+  const findings = checkFrame(frame, given({ ...input.shop?.limits }));
+  return { frame, findings: [...frame.plates.flatMap(strayMarks), ...findings] };
 }
 
 /** True when something was found that makes the plates useless. */

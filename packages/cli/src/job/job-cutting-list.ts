@@ -1,5 +1,6 @@
 import { cuttingList } from "../output/cutting-list.js";
 import type { OutputFile } from "../output/folder.js";
+import { layerOrder } from "../output/layer-names.js";
 import { cuttingCautions } from "../output/page/index.js";
 import type { Job } from "./job.js";
 
@@ -20,7 +21,11 @@ export function jobCuttingList(
       compensation === "shop"
         ? "Plates are drawn at their own size: offset the cutter."
         : `Contours are moved by half the kerf of ${kerf} mm: cut on the line.`,
+      layerOrder(input.shop.files),
       ...(bridges ? [`Gaps in the contours are bridges of ${bridges.width} mm: leave them uncut.`] : []),
+      ...(bridges && compensation === "shop"
+        ? ["Interrupted lines have the plate on their left as they run: the cutter goes on their right."]
+        : []),
       ...(leadIns && marks
         ? ["A short stroke beside a line, not to be cut, shows where its cut may begin."]
         : []),

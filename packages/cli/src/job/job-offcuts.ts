@@ -1,4 +1,5 @@
 import { type LeastRest, largestRest, placedBoxes } from "@keelcut/nesting";
+import type { MaterialUse } from "../cost/cost-estimate.js";
 import { stockListId } from "../cost/nest-stock.js";
 import type { OutputFile } from "../output/folder.js";
 import type { Job } from "./job.js";
@@ -10,20 +11,38 @@ const LEAST = { length: 300, width: 200 };
 /**
  * The rests this job leaves, as a stock list for the next one: from every bought or whole sheet the largest rectangle that
  * holds no plate, plates taken as their bounding boxes grown by the clearance, so that it can be sawn off. Undefined when
- * none is large enough to keep.
+ * none is large enough to keep and nothing at hand is used. Comments tell what to take out of the present list.
  */
-export function jobOffcuts({ input, groups }: Job): OutputFile | undefined {
+export function jobOffcuts({ input, groups }: Job, material: readonly MaterialUse[]): OutputFile | undefined {
   const least = input.stock.offcutWorth ?? LEAST;
   const entries = groups.flatMap((group, index) => offcutsOf(group, index + 1, input.stock, least));
-  if (entries.length === 0) return undefined;
+  const changes = material.flatMap(({ sheets }) => sheets.flatMap((use) => changesOf(use, input.stock)));
+  if (entries.length === 0 && changes.length === 0) return undefined;
   const lines = [
-    "# Rests that this job leaves, for the stock list of the next one. Measure them before you rely on them.",
+    "# Rests that this job leaves, for the stock list of the next one. Measure them before you rely on them,",
+    "# and give them new ids where the list has these already.",
+    ...changes.map((change) => `# ${change}`),
     "keelcut: 1",
     `currency: ${input.stock.currency}`,
-    "offcuts:",
-    ...entries,
+    ...(entries.length === 0 ? ["offcuts: []"] : ["offcuts:", ...entries]),
   ];
   return { path: "offcuts.yaml", content: `${lines.join("\n")}\n` };
+}
+
+/** What cutting this job changes in the stock list beside its rests. */
+function changesOf(
+  { stock, atHand, bought, used }: MaterialUse["sheets"][number],
+  list: Job["input"]["stock"],
+): string[] {
+  const offcut = list.offcuts.some(({ id }) => id === stock);
+  const left = bought + atHand - used;
+  return [
+    ...(atHand > 0 && offcut
+      ? [`Used up: ${atHand} of the offcut ${stock}; lower its count or take it out.`]
+      : []),
+    ...(atHand > 0 && !offcut ? [`Used up: ${atHand} of ${stock} at hand; lower its atHand.`] : []),
+    ...(left > 0 ? [`Bought beyond need: ${left} whole ${stock}; raise its atHand.`] : []),
+  ];
 }
 
 function offcutsOf(

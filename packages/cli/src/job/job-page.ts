@@ -1,6 +1,7 @@
 import type { Finding } from "@keelcut/geometry";
 import type { CostEstimate } from "../cost/index.js";
 import type { OutputFile } from "../output/folder.js";
+import { layerOrder } from "../output/layer-names.js";
 import { renderPage } from "../output/page/index.js";
 import { holdingBridges, type JobBridges } from "./bridges.js";
 import type { Job } from "./job.js";
@@ -44,6 +45,7 @@ export function jobPage(facts: PageFacts): OutputFile {
     stock: input.stockFile,
     compensation: input.parameters.cutting.compensation,
     kerf: input.parameters.cutting.kerf,
+    layerOrder: layerOrder(input.shop.files),
     ...(bridges && { bridges }),
   });
   return { path: "page.html", content };

@@ -110,9 +110,12 @@ function refuseFaulty({ job, material, result }: LaidOut): void {
   );
 }
 
-/** Plates that did not fit, and earlier layouts that were not used again. */
+/** Plates that did not fit, limits that were not kept, and earlier layouts that were not used again. */
 export function layoutFindings(groups: readonly LaidOut[]): Finding[] {
-  return groups.flatMap(({ material, result, notes = [] }) => [
+  return groups.flatMap(({ material, result, plan, batch, notes = [] }) => [
+    ...(plan === undefined || plan.withinMaxLayouts
+      ? []
+      : [tooManyLayouts(material, plan.layoutCount, batch?.maxLayouts)]),
     ...result.unplaced.map(
       (part): Finding => ({
         id: `nest.${part.reason}`,
@@ -125,6 +128,22 @@ export function layoutFindings(groups: readonly LaidOut[]): Finding[] {
     ),
     ...notes,
   ]);
+}
+
+function tooManyLayouts(
+  { material, thickness }: LaidOut["material"],
+  layouts: number,
+  most: number | undefined,
+): Finding {
+  return {
+    id: "nest.max-layouts",
+    severity: "warning",
+    place: `${material} ${thickness} mm`,
+    message: `${counted(layouts, "layout")}, more than the ${most ?? "limit"} allowed: no plan with fewer was found; allow more, a surplus, or a longer search`,
+    ...(most !== undefined && { measured: layouts, limit: most }),
+    why: "every layout is set up and checked by itself",
+    source: "--max-layouts",
+  };
 }
 
 /** `2 sheets, 61 % used` */

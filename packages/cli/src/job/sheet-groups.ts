@@ -13,7 +13,7 @@ export interface SheetGroup {
   readonly material: SheetMaterial;
   readonly plates: readonly Plate[];
   readonly job: NestJob;
-  /** The same as a plan for many kits, when there are several, or layouts are limited or a surplus is allowed. */
+  /** The same as a plan, for several kits, limited layouts, an allowed surplus, or where prices alone do not tell what is cheap. */
   readonly batch?: BatchJob;
 }
 
@@ -52,12 +52,23 @@ export function sheetGroups(
     findings.push(...tooLarge(group.plates, found.stock, input.parameters.cutting.edgeMargin));
     const job = nestJob(group.plates, found.stock, input, quantity, wish, byMaterial.length);
     const { maxLayouts, surplusPercent } = wish;
-    const isPlanned = quantity.kits > 1 || maxLayouts !== undefined || surplusPercent !== undefined;
-    if (!isPlanned) return [{ ...group, job }];
     const facts = { plates: group.plates, stock, shop, maxLayouts, surplusPercent };
-    return [{ ...group, job, batch: batchJob(job, facts) }];
+    const batch = batchJob(job, facts);
+    const isAsked = quantity.kits > 1 || maxLayouts !== undefined || surplusPercent !== undefined;
+    return [isAsked || costsByChoice(batch) ? { ...group, job, batch } : { ...group, job }];
   });
   return { groups, findings };
+}
+
+/**
+ * True where sheets taken at their single prices could cost more than others: some are sold from a number on only, or each
+ * sheet is handled for money and several are free, so that small offcuts can be dearer than the sheet they save.
+ */
+function costsByChoice({ stock, costPerSheet = 0 }: BatchJob): boolean {
+  const soldFrom = stock.some(({ tiers }) => (tiers?.[0]?.from ?? 1) > 1);
+  const free = stock.filter(({ cost }) => cost === 0);
+  const pieces = free.reduce((sum, { available }) => sum + (available === "unlimited" ? 0 : available), 0);
+  return soldFrom || (costPerSheet > 0 && pieces > 1 && free.length < stock.length);
 }
 
 function platesByMaterial(plates: readonly Plate[]): { material: SheetMaterial; plates: Plate[] }[] {

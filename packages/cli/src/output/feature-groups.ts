@@ -86,7 +86,11 @@ export function tightBox(contour: Contour): TightBox {
   );
   const boxes = [0, ...angles].map((angle) => {
     const box = bounds(placeContour(contour, { x: 0, y: 0, rotation: -angle, mirrored: false }));
-    return { length: box.maxX - box.minX, width: box.maxY - box.minY, degrees: ((angle % 90) + 90) % 90 };
+    const [along, across] = [box.maxX - box.minX, box.maxY - box.minY];
+    const degrees = ((angle % 180) + 180) % 180;
+    return degrees < 90
+      ? { length: along, width: across, degrees }
+      : { length: across, width: along, degrees: degrees - 90 };
   });
   return boxes.reduce((best, box) => (box.length * box.width < best.length * best.width - 1e-6 ? box : best));
 }

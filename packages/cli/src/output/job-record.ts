@@ -86,7 +86,8 @@ function nestRecord({ material, job, result, plan }: LaidOut, files: readonly st
     stock: job.stock,
     sheets: result.sheets.map((sheet, index) => ({ file: files[index], ...sheet })),
     unplaced: result.unplaced,
-    cost: result.cost,
+    // A plan has its own, at the prices of the numbers bought.
+    ...(plan === undefined && { cost: result.cost }),
     yield: result.yield,
     steps: result.steps,
     plan: plan && planRecord(plan),

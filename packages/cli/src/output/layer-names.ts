@@ -64,6 +64,21 @@ export function layerNamer(options: LayerOptions): (layer: Layer) => string {
   return name;
 }
 
+/** What a shop does with each layer of the files, in a sentence or two: a stock edge that is cut costs a sheet and a clamp. */
+export function layerOrder(
+  options: LayerOptions & { readonly marks: boolean; readonly stockOutline: boolean },
+): string {
+  const name = layerNamer(options);
+  const { marks, stockOutline } = options;
+  const cut = [...new Set([name("opening"), name("outline")])].map((layer) => `"${layer}"`);
+  const order = cut.length > 1 ? `Cut the layers ${cut.join(", then ")}` : `Cut the layer ${cut.join("")}`;
+  const drawn = [
+    ...(marks ? [`only scribe or engrave "${name("mark")}"`] : []),
+    ...(stockOutline ? [`never cut "${name("stock")}", which shows the sheet's edge, clamps and notes`] : []),
+  ];
+  return `${[order, ...drawn].join("; ")}.`;
+}
+
 /** The layers a drawing uses, each name once, in a fixed order. */
 export function usedLayers(drawing: Drawing, options: LayerOptions): FileLayer[] {
   const namer = layerNamer(options);

@@ -4,10 +4,11 @@ import {
   type Mark,
   type Path,
   type Plate,
+  type Point,
   type Region,
 } from "@keelcut/geometry";
 import type { SizeState } from "./drawing.js";
-import { missingLetters, strokeText } from "./strokes.js";
+import { missingLetters, strokeText, strokeTextWidth } from "./strokes.js";
 
 export type RegionResult =
   | { readonly ok: true; readonly region: Region }
@@ -46,10 +47,31 @@ export function markPaths(plate: Plate): { paths: Path[]; findings: Finding[] } 
   for (const mark of plate.marks) {
     const missing = mark.kind === "text" ? missingLetters(mark.text) : [];
     if (missing.length > 0) findings.push(noStrokes(plate.id, missing));
-    else paths.push(...strokesOf(mark));
+    else paths.push(...markStrokes(mark));
   }
   return { paths, findings };
 }
+
+/**
+ * One mark as strokes in the plate's frame.
+ *
+ * @throws RangeError for a text with a character that has no strokes.
+ */
+export function markStrokes(mark: Mark): readonly Path[] {
+  if (mark.kind === "line") return [mark.path];
+  const { text, height, rotation } = mark;
+  return strokeText(text, textStart(mark), height, rotation).strokes;
+}
+
+/** Where the base line of a text begins. */
+export function textStart({ text, at, ends, height, rotation }: TextMark): Point {
+  if (ends !== true) return at;
+  const width = strokeTextWidth(text, height);
+  const turn = (rotation * Math.PI) / 180;
+  return { x: at.x - width * Math.cos(turn), y: at.y - width * Math.sin(turn) };
+}
+
+type TextMark = Extract<Mark, { kind: "text" }>;
 
 /** A finding that a text is left out because some characters have no strokes. */
 export function noStrokes(place: string, missing: readonly string[]): Finding {
@@ -61,12 +83,6 @@ export function noStrokes(place: string, missing: readonly string[]): Finding {
     why: "shops refuse live text, so marks are drawn in single strokes",
     source: "common practice of cutting shops: text as paths only",
   };
-}
-
-function strokesOf(mark: Mark): readonly Path[] {
-  return mark.kind === "line"
-    ? [mark.path]
-    : strokeText(mark.text, mark.at, mark.height, mark.rotation).strokes;
 }
 
 function openingName(plate: Plate, index: number): string {

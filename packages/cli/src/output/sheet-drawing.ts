@@ -24,6 +24,7 @@ import { drawingExtent } from "./drawing-extent.js";
 import { leadInEntities, stockEntities, strokeEntities } from "./entities.js";
 import { faceMarks } from "./face-marks.js";
 import { leadInFindings, withLeadIns } from "./lead-ins.js";
+import { looseGuests } from "./loose-guests.js";
 import { noteStrokes } from "./note-strokes.js";
 import { cutRegion } from "./plate-cuts.js";
 
@@ -67,7 +68,16 @@ export function sheetDrawing(input: SheetToDraw, options: DrawingOptions): Drawi
   return {
     ok: true,
     drawing: withReference(input, options, entities),
-    findings: [...marks.findings, ...leads.findings],
+    findings: [
+      ...marks.findings,
+      ...leads.findings,
+      ...looseGuests(
+        input.sheet.placements.map(({ part }) => part),
+        regions,
+        options.bridges,
+        `sheet ${input.number} of ${input.material.material}`,
+      ),
+    ],
   };
 }
 

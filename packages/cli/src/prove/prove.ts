@@ -139,14 +139,14 @@ function limited(findings: readonly Finding[], place: string): readonly Finding[
 /** The name itself says how many to cut, and whether lines are compensated: it is all some people read. */
 function nameFaults(name: string, copies: number, { size }: Expectations, plate?: ExpectedPlate): Finding[] {
   const findings: Finding[] = [];
-  const said = /-x(\d+)(?=-|$)/.exec(name)?.[1];
+  const { count: said, state } = /-x(?<count>\d+)(?<state>-compensated-[\d.]+mm)?$/.exec(name)?.groups ?? {};
   if (Number(said) !== copies) {
     findings.push(proofFinding("name", name, `the name says x${said ?? "?"}, the record says x${copies}`));
   }
   const compensated = size.state === "compensated" && plate?.printed !== true;
-  if (name.includes("compensated") !== compensated) {
-    const state = compensated ? "compensated" : "nominal";
-    findings.push(proofFinding("name", name, `the lines are ${state}, but the name says otherwise`));
+  if ((state !== undefined) !== compensated) {
+    const lines = compensated ? "compensated" : "nominal";
+    findings.push(proofFinding("name", name, `the lines are ${lines}, but the name says otherwise`));
   }
   return findings;
 }

@@ -5,6 +5,7 @@ import {
   contourGap,
   type Finding,
   locate,
+  locateInRegion,
   type Region,
   regionGap,
 } from "@keelcut/geometry";
@@ -75,9 +76,12 @@ function edgeDistance(
 function keepOutFindings(file: string, region: Region, keepOut: Contour, limit: number): Finding[] {
   const corner = keepOut[0];
   const start = region.outer[0];
-  const apart = contourDistance(region.outer, keepOut);
+  // A keep-out may lie in an opening of the plate.
+  const apart = Math.min(
+    ...[region.outer, ...region.openings].map((contour) => contourDistance(contour, keepOut)),
+  );
   const inside =
-    (corner !== undefined && locate(region.outer, corner) === "inside") ||
+    (corner !== undefined && locateInRegion(region, corner) === "inside") ||
     (start !== undefined && locate(keepOut, start) === "inside");
   if (!inside && apart >= limit - SLACK) return [];
   const message = `a plate is ${inside ? "over" : `${apart.toFixed(4)} mm from`} a keep-out, at least ${limit.toFixed(4)} mm is needed`;

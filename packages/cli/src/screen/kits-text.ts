@@ -37,7 +37,7 @@ export function kitsText(comparison: KitComparison, width: number): string {
 
 /** Two estimates side by side, and the lines that differ. */
 export function differenceText(comparison: EstimateComparison, names: readonly [string, string]): string {
-  const { currency, exponent, groups, total, perKit, lines } = comparison;
+  const { currency, exponent, groups, total, perKit, lines, unpriced } = comparison;
   const row = (name: string, change: Omit<GroupChange, "group">): string[] => [
     name,
     moneyText(change.before, exponent),
@@ -51,6 +51,9 @@ export function differenceText(comparison: EstimateComparison, names: readonly [
       .map((change) => row(groupNames[change.group], change)),
     row("total", total),
     row("a kit", perKit),
+    ...(unpriced.before + unpriced.after > 0
+      ? [["lines without a price", numberText(unpriced.before), numberText(unpriced.after), ""]]
+      : []),
   ];
   const changed = lines.map((line) => [
     `${groupNames[line.group]}: ${line.item}`,

@@ -59,7 +59,6 @@ export function makeText(made: Made, screen: Screen): string {
   const kits = counted(job.quantity.kits, "kit");
   // What has no price is told with the cost, in one line instead of one warning each.
   const serious = findings.filter((each) => each.severity !== "note" && each.id !== "cost.no-price");
-  const unpriced = estimate.lines.filter((line) => line.amount === undefined).map((line) => line.item);
   return [
     bold(
       `${job.frame.parameters.name}, ${kits}: ${counted(copies, "plate")} of ${counted(plates.length, "kind")}`,
@@ -75,9 +74,7 @@ export function makeText(made: Made, screen: Screen): string {
       "  ",
     ),
     ...(job.quantity.kits > 1 ? [`  ${priceText(estimate.perKit.total, estimate)} a kit`] : []),
-    ...(unpriced.length > 0
-      ? [`  ${wrapped(`without ${unpriced.join(", ")}: no price in the stock list`, width - 2, "  ")}`]
-      : []),
+    ...unpricedTexts(estimate).map((text) => `  ${wrapped(text, width - 2, "  ")}`),
     `${bold("Mass")} ${numberText(estimate.weights.total / 1000, 2)} kg a kit${massGap(estimate)}`,
     "",
     `${bold(findingsCount(findings))}${findings.length > serious.length ? "; page.html lists them all" : ""}`,
@@ -90,6 +87,15 @@ export function makeText(made: Made, screen: Screen): string {
     `${bold("Wrote")} ${destination.out} (${counted(made.files.length, "file")})`,
     `  ${destination.out}/page.html shows everything; the shop gets ${destination.out}/sheets, drawn in mm, ${sizeWords(job)}`,
   ].join("\n");
+}
+
+/** What the total lacks, together with why. */
+function unpricedTexts({ lines }: CostEstimate): string[] {
+  const byReason = new Map<string, string[]>();
+  for (const { amount, from, item } of lines) {
+    if (amount === undefined) byReason.set(from, [...(byReason.get(from) ?? []), item]);
+  }
+  return [...byReason].map(([reason, items]) => `without ${items.join(", ")}: ${reason}`);
 }
 
 function massGap({ weights }: CostEstimate): string {

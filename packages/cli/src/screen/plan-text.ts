@@ -12,8 +12,8 @@ export function planText(groups: readonly LaidOut[]): readonly string[] {
 function factsText(plan: BatchPlan): string {
   const { sheetCount, leastSheets, layoutCount, cost, leastCost } = plan;
   const sheets = `${counted(sheetCount, "sheet")} (at least ${leastSheets.value}) of ${counted(layoutCount, "layout")}`;
-  const limit = plan.withinMaxLayouts ? "" : "; no plan with fewer layouts was found";
-  if (plan.optimal) return `${sheets}, and no plan is cheaper${limit}`;
+  const limit = plan.withinMaxLayouts ? "" : "; more layouts than allowed";
+  if (plan.optimal || cost === 0) return `${sheets}, and no plan is cheaper${limit}`;
   const saving =
     leastCost.value > 0 ? `at most ${numberText(100 * (1 - leastCost.value / cost), 1)} %` : "anything";
   return `${sheets}; a cheaper plan could save ${saving}${limit}`;

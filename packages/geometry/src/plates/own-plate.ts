@@ -25,7 +25,7 @@ export const ownPlates: PlateTemplate = {
   contribute: (machine) => {
     const findings: Finding[] = [];
     const drawn = (machine.parameters.plates ?? []).flatMap((plate) => {
-      findings.push(...importFindings(plate));
+      findings.push(...importFindings(plate), ...screwsNotListed(plate));
       return drawOrReport(findings, placeOf(plate), () => drawBody(plate, machine));
     });
     // A plate whose tabs find no mate is left out: drawn, it would only stand in the way of others.
@@ -74,6 +74,22 @@ function importFindings({ id, outline }: OwnPlateParameters): readonly Finding[]
     ...finding,
     place: `plates.${id}, ${outline.file}: ${finding.place}`,
   }));
+}
+
+/** A hole is no screw: what goes through it must be listed, or the kit lacks it. */
+function screwsNotListed({ id, name, holes, hardware }: OwnPlateParameters): readonly Finding[] {
+  const threads = new Set(holes.flatMap(({ hole }) => (hole.kind === "screw" ? [hole.thread] : [])));
+  if (threads.size === 0 || hardware.length > 0) return [];
+  return [
+    {
+      id: "plate.screws-not-listed",
+      severity: "note",
+      place: `plates.${id}`,
+      message: `${name} has holes for ${[...threads].join(" and ")} screws and no hardware: unless the screws come with what they hold, list them under plates.${id}.hardware`,
+      why: "a kit holds what is listed",
+      source: "frame file",
+    },
+  ];
 }
 
 function drawBody(plate: OwnPlateParameters, machine: Machine): readonly OwnBody[] {
@@ -174,7 +190,7 @@ function mirrorDraft(draft: PlateDraft): PlateDraft {
     (mark): Mark =>
       mark.kind === "line"
         ? { kind: "line", path: placePath(mark.path, over) }
-        : { ...mark, at: placePoint(mark.at, over) },
+        : { ...mark, at: placePoint(mark.at, over), rotation: -mark.rotation, ends: mark.ends !== true },
   );
   return {
     ...draft,

@@ -69,7 +69,7 @@ function layDuct(fitted: FittedDuct, machine: Machine): Contribution {
         place: `${duct.id}.rods`,
         count,
         mass: solidMass(rodSolid(rod, length)),
-        why: `through the pipe, ${over.toFixed(1)} mm between its nuts, with washer, nut and two threads at each end`,
+        why: `through the pipe, ${over.toFixed(1)} mm between its nuts, with room for a washer, a nut and two threads at each end`,
       },
     ],
     hardware: [

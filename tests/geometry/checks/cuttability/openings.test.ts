@@ -135,6 +135,26 @@ describe("Notches of the outline", () => {
     expect(found(checkCuttability(plate(shape(3.175 - hair)), laser), "notch")).toEqual([]);
   });
 
+  test("a notch in the side of an opening is one too", () => {
+    const keyed = (width: number): Opening => ({
+      contour: polygon([
+        { x: 60, y: 60 },
+        { x: 120, y: 60 },
+        { x: 120, y: 90 - width / 2 },
+        { x: 130, y: 90 - width / 2 },
+        { x: 130, y: 90 + width / 2 },
+        { x: 120, y: 90 + width / 2 },
+        { x: 120, y: 120 },
+        { x: 60, y: 120 },
+      ]),
+    });
+    expect(found(checkCuttability(plate(square, [keyed(3.175 + hair)]), router), "notch")).toEqual([]);
+    const [finding] = found(checkCuttability(plate(square, [keyed(2)]), router), "notch");
+    expect(finding?.severity).toBe("error");
+    expect(finding?.message).toMatch(/\(130, (89|90|91)\)/);
+    expect(found(checkCuttability(plate(square, [keyed(2)]), laser), "notch")).toEqual([]);
+  });
+
   test("a shallow narrow notch is found beside a sharp corner that keeps more than its depth", () => {
     const outline = polygon([
       { x: 0, y: 0 },

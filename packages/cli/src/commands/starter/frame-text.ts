@@ -32,6 +32,8 @@ sheets:
 
 # A duct is a pipe with a motor inside. surge pushes forward, heave pushes up.
 # Sizes of pipe are in the built-in tables: keelcut catalog
+# Once you know the propeller, add it to its duct, propeller: {diameter: 60, height: 12}: then its room is checked, and it is
+# among the parts to buy.
 ducts:
 ${ductLines(layout, choice)}
 # cross: two holes on each of two circles at 90 degrees; also {circle: 25, holes: 4} and {rectangle: [31, 31]}.
@@ -41,6 +43,7 @@ motors:
     screw: ${motor.screw}
     body: {diameter: ${motor.diameter}, length: ${motor.length}}
     threadDepth: ${motor.threadDepth}       # a longer screw would reach the winding
+    # mass: 75           # with its propeller, g; without it nobody can tell whether the vehicle floats level
 
 rods: {thread: M6}
 

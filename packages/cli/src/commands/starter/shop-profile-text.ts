@@ -71,5 +71,5 @@ charges:
   fixedPerJob: 0             # money once a job: file check, programming
   minimum: 0                 # least charge for the shop's work on a job, material apart
   freight: 0                 # money once a job
-  taxPercent: 20             # on everything, freight included
+  taxPercent: 20             # on material, hardware and the shop's work, freight included
 `;

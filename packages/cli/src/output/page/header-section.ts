@@ -27,7 +27,11 @@ export function headerSection(
 <p class="origin">${revision !== "" && html`Revision ${revision} · `}Shop: ${model.shop} · Stock: ${model.stock}</p>
 ${verdict(model)}
 ${compensationNotice(model)}
-<dl class="key-figures">${figures.map(
+${
+  model.layerOrder !== undefined &&
+  html`<p class="origin">${model.layerOrder}</p>
+`
+}<dl class="key-figures">${figures.map(
     ({ name, value, more }) =>
       html`<div><dt>${name}</dt><dd>${value}${more !== undefined && html` <small>${more}</small>`}</dd></div>`,
   )}</dl>

@@ -51,6 +51,8 @@ export interface PageModel {
   readonly compensation: "shop" | "file";
   /** Width the cut removes, mm. */
   readonly kerf: number;
+  /** What the shop does with each layer of the files: a sentence. */
+  readonly layerOrder?: string;
   /** What holds the plates in the sheet until they are taken out; absent when nothing does. */
   readonly bridges?: HoldingBridges;
 }

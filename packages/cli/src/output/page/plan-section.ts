@@ -54,7 +54,7 @@ function overview(planned: readonly Planned[]): Markup {
 
 /** The share by which the cost exceeds its bound; only a plan that meets the bound is called the best. */
 function gapText({ cost, leastCost, optimal }: BatchPlan): string {
-  if (optimal) return "none: no plan is cheaper";
+  if (optimal || cost === 0) return "none: no plan is cheaper";
   return leastCost.value > 0 ? percentText(cost / leastCost.value - 1) : "not known";
 }
 

@@ -3,6 +3,7 @@ import type { Contour, Point } from "../../contour/contour.js";
 import { pointDistance } from "../../contour/distance.js";
 import { contourCentroid } from "../../contour/measure.js";
 import { offsetContour, offsetRegion } from "../../contour/offset.js";
+import { counterClockwise } from "../../contour/orient.js";
 import { type ArcSegment, asCircle, pointAt, type Segment, segments } from "../../contour/segment.js";
 import { TOLERANCE } from "../../contour/tolerance.js";
 import { rememberedBy } from "../../remember.js";
@@ -97,54 +98,65 @@ function measuredWidthBelow(opening: Contour, limit: number): number | undefined
 /** Ten tolerances of the kernel, mm. */
 const HAIR = 10 * TOLERANCE;
 
-/**
- * Notches of the outline that are narrower than the cut. What the cut reaches is the outline grown by its radius and
- * shrunk back; where it stays farther from the outline than a corner explains, two sides are too close together.
- */
+/** Notches that are narrower than the cut, in the outline and in openings that the cut passes otherwise. */
 function narrowNotches(cut: Cut): Finding[] {
-  const { outline } = cut;
   const { kerf } = cut.cutting;
-  const pieces = segments(outline.contour);
-  if (isConvex(outline)) return [];
-  if (isReachedEverywhere(outline, kerf / 2)) return [];
-  // Regions, not contours: the wide end of a keyhole becomes an opening, which has to grow where the outline shrinks.
-  const reached = offsetRegion({ outer: outline.contour, openings: [] }, kerf / 2)
-    .flatMap((grown) => offsetRegion(grown, -kerf / 2))
-    .flatMap(({ outer, openings }) => [outer, ...openings]);
-  const corners = insideCorners(outline, kerf / 2);
+  const passed = cut.openings.filter(({ contour }) => widthBelow(contour, kerf) === undefined);
+  return [cut.outline, ...passed].flatMap((of) => {
+    const worst = narrowNotch(of, kerf);
+    if (worst === undefined) return [];
+    const where = of.isOutline ? "the outline" : `the ${of.name}`;
+    return [
+      {
+        id: "cuttability.notch",
+        severity: "error" as const,
+        place: cut.plate.id,
+        message: `${where} has a notch at (${numberText(worst.at.x)}, ${numberText(worst.at.y)}) that is narrower than the cut of ${numberText(kerf)} mm: it would stay uncut; widen it or use a smaller kerf`,
+        measured: worst.beyond,
+        limit: 0,
+        why: "a cut cannot enter a notch that is narrower than itself",
+        source: "geometry",
+      },
+    ];
+  });
+}
+
+/**
+ * The place of a contour that the cut stays farthest away from, beyond what a corner explains: there two sides are too close
+ * together. What the cut reaches is the material grown by its radius and shrunk back.
+ */
+function narrowNotch(of: CutContour, kerf: number): { at: Point; beyond: number } | undefined {
+  if (isConvex(of) || isReachedEverywhere(of, kerf / 2)) return undefined;
+  const reached = reachedBy(of, kerf / 2);
+  const corners = insideCorners(of, kerf / 2);
   const most = Math.max(0, ...corners.map(({ uncut }) => uncut));
   const probes: readonly { at: Point; explained: number }[] = [
     ...corners.map(({ at, uncut }) => ({ at, explained: uncut })),
-    ...pieces.map((piece) => ({ at: pointAt(piece, 0.5), explained: most })),
+    ...segments(of.contour).map((piece) => ({ at: pointAt(piece, 0.5), explained: most })),
   ];
-  const missed = probes
+  return probes
     .map(({ at, explained }) => ({
       at,
       beyond: Math.min(...reached.map((contour) => pointDistance(contour, at))) - explained,
     }))
-    .filter(({ beyond }) => beyond > NOTCH_SLACK);
-  const worst = missed.sort((a, b) => b.beyond - a.beyond)[0];
-  if (worst === undefined) return [];
-  return [
-    {
-      id: "cuttability.notch",
-      severity: "error",
-      place: cut.plate.id,
-      message: `the outline has a notch at (${numberText(worst.at.x)}, ${numberText(worst.at.y)}) that is narrower than the cut of ${numberText(kerf)} mm: it would stay uncut; widen it or use a smaller kerf`,
-      measured: worst.beyond,
-      limit: 0,
-      why: "a cut cannot enter a notch that is narrower than itself",
-      source: "geometry",
-    },
-  ];
+    .filter(({ beyond }) => beyond > NOTCH_SLACK)
+    .sort((a, b) => b.beyond - a.beyond)[0];
+}
+
+function reachedBy({ contour, isOutline }: CutContour, radius: number): Contour[] {
+  const [first, back] = isOutline ? [radius, -radius] : [-radius, radius];
+  // Regions, not contours: the wide end of a keyhole becomes an opening, which has to grow where the outline shrinks.
+  return offsetRegion({ outer: counterClockwise(contour), openings: [] }, first)
+    .flatMap((moved) => offsetRegion(moved, back))
+    .flatMap(({ outer, openings }) => [outer, ...openings]);
 }
 
 /** Grown and shrunk curves are exact to the tolerance; less than this left in a notch is not worth an error, mm. */
 const NOTCH_SLACK = 0.01;
 
-function isConvex(outline: CutContour): boolean {
-  const bendsInwards = segments(outline.contour).some((piece) => piece.kind === "arc" && piece.sweep < 0);
-  return !bendsInwards && insideCorners(outline, 1).length === 0;
+function isConvex(of: CutContour): boolean {
+  const bendsInwards = segments(of.contour).some((piece) => piece.kind === "arc" && piece.sweep < 0);
+  return !bendsInwards && insideCorners(of, 1).length === 0;
 }
 
 function looseCores(cut: Cut): Finding[] {

@@ -8,17 +8,18 @@ import type { CutContour } from "./cut.js";
 import { type InsideCorner, insideCorners } from "./inside-corners.js";
 
 /**
- * Whether discs of the cut's radius, laid against the outline from outside, show that it reaches every side and every inside
- * corner as far as a corner allows. A disc that is clear of the outline needs no proof by growing and shrinking; when one
+ * Whether discs of the cut's radius, laid against a contour where no material is, show that it reaches every side and every
+ * inside corner as far as a corner allows. A disc that is clear of the contour needs no proof by growing and shrinking; when one
  * of them is not, this says nothing: `false` means unknown.
  */
-export function isReachedEverywhere(outline: CutContour, cutRadius: number): boolean {
-  const pieces = segments(outline.contour);
-  const corners = insideCorners(outline, cutRadius);
+export function isReachedEverywhere(of: CutContour, cutRadius: number): boolean {
+  const { contour, isOutline } = of;
+  const pieces = segments(contour);
+  const corners = insideCorners(of, cutRadius);
   const most = Math.max(0, ...corners.map(({ uncut }) => uncut));
   const isClear = (center: Point): boolean =>
-    pointDistance(outline.contour, center) >= cutRadius - TOLERANCE / 1000 &&
-    locate(outline.contour, center) === "outside";
+    pointDistance(contour, center) >= cutRadius - TOLERANCE / 1000 &&
+    locate(contour, center) === (isOutline ? "outside" : "inside");
 
   const discs: Point[] = [];
   for (const corner of corners) {
