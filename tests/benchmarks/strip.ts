@@ -38,6 +38,8 @@ interface Run {
 /** An overlap of a millionth of the smaller item is rounding: a few hundred-millionths of a plate's width. */
 const LARGEST_OVERLAP = 1e-6;
 
+type Row = ReturnType<typeof rowOf> & { readonly faults?: readonly string[] };
+
 const { values } = parseArgs({
   options: {
     data: { type: "string" },
@@ -64,33 +66,49 @@ const files = readdirSync(folder)
   .sort();
 if (files.length === 0) throw new Error(`No instances in ${folder}`);
 
-const rows = [];
+const rows: Row[] = [];
 console.log(header());
 for (const file of files) {
   const instance = JSON.parse(readFileSync(join(folder, file), "utf8")) as InstanceFile;
   const name = file.slice(0, -".json".length);
   const runs: Run[] = [];
+  const faults: string[] = [];
   for (let seed = 1; seed <= Number(values.seeds); seed++) {
-    const { run, result } = await runOnce(instance, seed);
-    const better = runs.every((other) => other.density < run.density);
-    runs.push(run);
-    if (values.pictures !== undefined && better) drawLayout(values.pictures, name, instance, result);
+    try {
+      const { run, result } = await runOnce(instance, seed);
+      const better = runs.every((other) => other.density < run.density);
+      runs.push(run);
+      if (values.pictures !== undefined && better) drawLayout(values.pictures, name, instance, result);
+    } catch (error) {
+      faults.push(`${name}, seed ${seed}: ${error instanceof Error ? error.message : error}`);
+    }
   }
-  const row = rowOf(name, runs);
+  // What other instances gave is not lost for one that failed.
+  for (const fault of faults) console.error(fault);
+  if (faults.length > 0) process.exitCode = 1;
+  const row = { ...rowOf(name, runs), ...(faults.length > 0 && { faults }) };
   rows.push(row);
   console.log(line(row));
+  writeReport();
 }
-const known = rows.filter((row) => row.ratio !== undefined);
-const ratio = known.reduce((sum, row) => sum + (row.ratio ?? 0), 0) / known.length;
-if (known.length > 0) console.log(`mean of (mean density / published best): ${ratio.toFixed(4)}`);
-if (values.json !== undefined) {
+const meanRatio = meanOf(rows);
+if (meanRatio !== undefined) console.log(`mean of (mean density / published best): ${meanRatio.toFixed(4)}`);
+
+/** What is known so far, so that a run that is stopped leaves something. */
+function writeReport(): void {
+  if (values.json === undefined) return;
   const report = {
     seconds: Number(values.seconds),
     workers: Number(values.workers),
-    meanRatio: ratio,
+    meanRatio: meanOf(rows),
     instances: rows,
   };
   writeFileSync(values.json, `${JSON.stringify(report, null, 2)}\n`);
+}
+
+function meanOf(all: readonly Row[]): number | undefined {
+  const ratios = all.flatMap(({ ratio }) => (ratio === undefined ? [] : [ratio]));
+  return ratios.length === 0 ? undefined : ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length;
 }
 
 async function runOnce(instance: InstanceFile, seed: number): Promise<{ run: Run; result: StripResult }> {
@@ -114,6 +132,7 @@ async function runOnce(instance: InstanceFile, seed: number): Promise<{ run: Run
       },
     },
   );
+  const seconds = (performance.now() - began) / 1000;
   const check = checkLayout(placed(instance, result), instance.stripHeight, result.length);
   if (check.worstOverlap > LARGEST_OVERLAP || check.worstOverhang > LARGEST_OVERLAP) {
     throw new Error(`${instance.name}, seed ${seed}: the layout is not valid: ${JSON.stringify(check)}`);
@@ -128,7 +147,7 @@ async function runOnce(instance: InstanceFile, seed: number): Promise<{ run: Run
       seed,
       density: (100 * instance.totalArea) / (instance.stripHeight * result.length),
       length: result.length,
-      seconds: (performance.now() - began) / 1000,
+      seconds,
       secondsToFirst,
       evaluations: result.evaluations,
       check,
@@ -146,8 +165,9 @@ function placed(instance: InstanceFile, result: StripResult): PlacedPolygon[] {
 
 function rowOf(name: string, runs: readonly Run[]) {
   const densities = runs.map((run) => run.density);
-  const mean = densities.reduce((sum, density) => sum + density, 0) / densities.length;
-  const best = Math.max(...densities);
+  // Without a valid layout nothing was reached.
+  const mean = densities.reduce((sum, density) => sum + density, 0) / Math.max(1, densities.length);
+  const best = Math.max(0, ...densities);
   const reference = published[name];
   const evaluations = runs.reduce((sum, run) => sum + run.evaluations, 0);
   return {
@@ -163,8 +183,13 @@ function rowOf(name: string, runs: readonly Run[]) {
           ratio: mean / reference.best,
           beaten: best > reference.best,
         }),
-    evaluationsPerSecond: evaluations / runs.reduce((sum, run) => sum + run.seconds, 0),
-    secondsToFirst: Math.max(...runs.map((run) => run.secondsToFirst)),
+    evaluationsPerSecond:
+      evaluations /
+      Math.max(
+        1e-9,
+        runs.reduce((sum, run) => sum + run.seconds, 0),
+      ),
+    secondsToFirst: Math.max(0, ...runs.map((run) => run.secondsToFirst)),
     megabytes: process.memoryUsage().rss / 2 ** 20,
     runs,
   };
@@ -175,7 +200,7 @@ function header(): string {
 }
 
 function line(row: ReturnType<typeof rowOf>): string {
-  const worst = Math.max(...row.runs.map((run) => run.check.worstOverlap));
+  const worst = Math.max(0, ...row.runs.map((run) => run.check.worstOverlap));
   return [
     row.name.padEnd(10),
     row.mean.toFixed(2).padStart(7),

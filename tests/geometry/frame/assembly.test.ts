@@ -45,6 +45,23 @@ describe("frames that do not", () => {
       /bulkhead/,
     ],
     [
+      "a bottle strapped where a pipe lies",
+      { straps: [{ id: "bottle", at: { x: -95, y: 110 }, diameter: 60, along: "x", count: 2, spacing: 60 }] },
+      "fit.strapped-in-the-way",
+      /straps\.bottle and (port|starboard)/,
+    ],
+    [
+      "two bottles in one place",
+      {
+        straps: [
+          { id: "one", at: { x: 100, y: -110 }, diameter: 50, along: "x", count: 2, spacing: 60 },
+          { id: "two", at: { x: 150, y: -80 }, diameter: 50, along: "y", count: 2, spacing: 60 },
+        ],
+      },
+      "fit.strapped-in-the-way",
+      /straps\.one and straps\.two/,
+    ],
+    [
       "a handle through a float",
       { handles: [{ id: "low", x: -190, z: 100, width: 70 }] },
       "fit.plates-meet",

@@ -1,6 +1,7 @@
 import type { AxisPart, Frame } from "../frame/frame.js";
+import type { StrapParameters } from "../frame/parameters.js";
 import type { Vector } from "../plates/plate.js";
-import { airBetween } from "./assembly/axes-meet.js";
+import { airBetween, type Cylinder } from "./assembly/axes-meet.js";
 import { axisMeetsPlate } from "./assembly/axis-meets-plate.js";
 import { inVehicle, type PlacedPlate, placedPlates } from "./assembly/placed-plate.js";
 import { platesMeet } from "./assembly/plates-meet.js";
@@ -9,13 +10,15 @@ import { numberText } from "./number-text.js";
 
 /**
  * Puts every plate, rod and pipe in its place in the vehicle and looks for two that fill the same space: a tab without its
- * slot, a rod that meets plate instead of a hole, a bulkhead through a duct. Nominal sizes; the fit checks add tolerances.
+ * slot, a rod that meets plate instead of a hole, a bulkhead through a duct, a bottle strapped where a pipe lies. Nominal sizes; the
+ * fit checks add tolerances. Bought parts on pods have no known size and are not looked at.
  */
 export function checkAssembly(frame: Frame): readonly Finding[] {
   const placed = placedPlates(frame.plates);
   return [
     ...placed.flatMap((a, index) => placed.slice(index + 1).flatMap((b) => clashOf(a, b))),
     ...frame.axes.flatMap((a, index) => frame.axes.slice(index + 1).flatMap((b) => obstructionOf(a, b))),
+    ...strappedFindings(frame),
     ...frame.axes.flatMap((part) =>
       placed.flatMap((plate): Finding[] => {
         const met = axisMeetsPlate(part, plate);
@@ -36,6 +39,40 @@ export function checkAssembly(frame: Frame): readonly Finding[] {
       }),
     ),
   ];
+}
+
+/** What is strapped to the deck, between its outermost ties, against pipes, rods and other strapped parts. */
+function strappedFindings({ parameters, axes }: Frame): readonly Finding[] {
+  const strapped = (parameters.straps ?? []).map((strap) => ({
+    place: `straps.${strap.id}`,
+    kind: "strapped part",
+    ...lyingOnDeck(strap),
+  }));
+  return strapped.flatMap((part, index) =>
+    [...axes, ...strapped.slice(index + 1)].flatMap((other): Finding[] => {
+      const air = airBetween(part, other);
+      if (air >= 0) return [];
+      return [
+        {
+          id: "fit.strapped-in-the-way",
+          severity: "error",
+          place: `${part.place} and ${other.place}`,
+          message: `what is strapped to the deck runs ${numberText(-air)} mm into the ${other.kind}; move one of them by at least that`,
+          measured: air,
+          limit: 0,
+          why: "two things cannot fill the same space",
+          source: "geometry: the part as long as from its first tie to its last",
+        },
+      ];
+    }),
+  );
+}
+
+function lyingOnDeck({ at, along, count, spacing, diameter }: StrapParameters): Cylinder {
+  const half = ((count - 1) * spacing) / 2;
+  const end = (side: number): Vector =>
+    along === "x" ? [at.x + side * half, at.y, diameter / 2] : [at.x, at.y + side * half, diameter / 2];
+  return { from: end(-1), to: end(1), diameter };
 }
 
 /** Air between a rod and another rod or a pipe it does not lock, mm. Own choice. */
