@@ -23,7 +23,7 @@ import { looseGuests } from "../../packages/cli/src/output/loose-guests.js";
 import { prove } from "../../packages/cli/src/prove/index.js";
 import { tealParameters } from "../geometry/frame/teal.js";
 import { deck, nestedSheet, opening, plate, plates, plug, ring } from "./dxf-samples.js";
-import { copy, type Entity, edit, move, on, polyline, vertices } from "./prove-damage.js";
+import { copy, type Entity, edit, move, on, polyline, reverse, vertices } from "./prove-damage.js";
 import { type ProvedJob, writeJob } from "./prove-samples.js";
 
 const wish = { count: 3, spacing: 200, width: 5 };
@@ -300,6 +300,37 @@ describe("damage done to files with bridges", () => {
   });
   it("finds a piece moved", () => {
     expect(damaged((entities) => move(pick(entities), 0.05, 0))).toContain("prove.open");
+  });
+  it("finds a piece that runs the other way round, and a whole line that does", () => {
+    expect(damaged((entities) => reverse(pick(entities)))).toBe("prove.direction");
+    expect(
+      damaged((entities) => {
+        const plugged = openLines(entities).find(isPlug);
+        if (plugged === undefined) throw new Error("no plug");
+        reverse(plugged);
+      }),
+    ).toBe("prove.direction");
+  });
+  it("finds a piece of an opening that is cut after its plate", () => {
+    const held: Bridge[] = [
+      { part: 0, at: { x: 0, y: 16 } },
+      { part: 0, at: { x: 0, y: -16 } },
+    ];
+    const job = writeJob({ state: "nominal" }, "R2000", { bridges: new Map([["ring", held]]), gap });
+    expect(prove(job.files, job.expectations).findings).toEqual([]);
+    const files = job.files.map((file, at) => {
+      if (at !== index) return file;
+      const text = edit(file.text, (entities) => {
+        const [half] = on(entities, "opening", "LWPOLYLINE").filter(({ tags }) =>
+          tags.some(([code, value]) => code === 70 && value === "0"),
+        );
+        if (half === undefined) throw new Error("no open line");
+        entities.splice(entities.indexOf(half), 1);
+        entities.push(half);
+      });
+      return { ...file, text };
+    });
+    expect(prove(files, job.expectations).findings.map(({ id }) => id)).toContain("prove.order");
   });
   it("finds a piece drawn twice", () => {
     expect(damaged((entities) => entities.push(copy(pick(entities))))).toMatch(/prove\.(open|double)/);

@@ -16,7 +16,7 @@ import type { LeadInWish } from "../../packages/cli/src/output/drawing.js";
 import { leadInFindings, withLeadIns } from "../../packages/cli/src/output/lead-ins.js";
 import { prove } from "../../packages/cli/src/prove/index.js";
 import { tealParameters } from "../geometry/frame/teal.js";
-import { edit, move, on, vertices } from "./prove-damage.js";
+import { edit, move, on, set, vertices } from "./prove-damage.js";
 import { writeJob } from "./prove-samples.js";
 
 const nominal = { state: "nominal" } as const;
@@ -161,8 +161,9 @@ describe("files with lead-ins", () => {
     expect(prove(files, expectations).findings).toEqual([]);
   });
   it.each([
-    ["moved into a plate", 1],
+    ["moved away", 1],
     ["left out", 2],
+    ["turned round its end into the plate", 3],
   ])("are missed when one is %s", (_, kind) => {
     const text = edit(good.files[index]?.text ?? "", (entities) => {
       const starts = on(entities, "outline").flatMap((entity) => vertices(entity).slice(0, 1));
@@ -172,8 +173,13 @@ describe("files with lead-ins", () => {
         return points.length === 2 && starts.some(({ x, y }) => x === end?.x && y === end?.y);
       });
       if (lead === undefined) throw new Error("no lead-in");
+      const [start, end] = vertices(lead);
+      if (start === undefined || end === undefined) throw new Error("no stroke");
       if (kind === 1) move(lead, 3, 3);
-      else entities.splice(entities.indexOf(lead), 1);
+      else if (kind === 3) {
+        set(lead, 10, () => 2 * end.x - start.x, 1);
+        set(lead, 20, () => 2 * end.y - start.y, 1);
+      } else entities.splice(entities.indexOf(lead), 1);
     });
     const files = good.files.map((file, at) => (at === index ? { ...file, text } : file));
     expect(prove(files, good.expectations).findings.map(({ id }) => id)).toContain("prove.lead-in");

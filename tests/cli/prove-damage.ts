@@ -76,6 +76,34 @@ export function move(entity: Entity, dx: number, dy: number): void {
   set(entity, 20, (y) => y + dy);
 }
 
+/** The same open polyline, drawn from its other end. */
+export function reverse(entity: Entity): void {
+  const begins = entity.tags.findIndex(([code]) => code === 10);
+  const corners: { x: string; y: string; bulge: number }[] = [];
+  for (const [code, value] of entity.tags.slice(begins)) {
+    const corner = corners.at(-1);
+    if (code === 10) corners.push({ x: value, y: "", bulge: 0 });
+    else if (corner !== undefined && code === 20) corner.y = value;
+    else if (corner !== undefined && code === 42) corner.bulge = Number(value);
+  }
+  const turned = corners.toReversed();
+  const bulges = [
+    ...corners
+      .slice(0, -1)
+      .toReversed()
+      .map(({ bulge }) => -bulge),
+    0,
+  ];
+  entity.tags = [
+    ...entity.tags.slice(0, begins),
+    ...turned.flatMap(({ x, y }, index): Tag[] => [
+      [10, x],
+      [20, y],
+      [42, String(bulges[index] ?? 0)],
+    ]),
+  ];
+}
+
 export function toLayer(entity: Entity, layer: string): void {
   for (const tag of entity.tags) if (tag[0] === 8) tag[1] = layer;
 }

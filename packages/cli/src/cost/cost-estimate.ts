@@ -87,7 +87,7 @@ export interface MaterialUse {
 export interface CuttingSheet {
   readonly material: string;
   readonly thickness: number;
-  /** Position of the layout among those of its material, from 1. */
+  /** Position of the layout among those of its material, from 1: the number in the name of its (first) file. */
   readonly layout: number;
   readonly stock: string;
   /** How often this layout is cut. */

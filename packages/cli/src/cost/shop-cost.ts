@@ -51,8 +51,8 @@ export function shopCost(
       programs,
       shop,
     };
-    for (const [index, sheet] of mergedLayouts(nest.result.sheets).entries()) {
-      cutting.push(sheetWork(sheet, { ...context, layout: index + 1 }));
+    for (const { sheet, layout } of mergedLayouts(nest.result.sheets)) {
+      cutting.push(sheetWork(sheet, { ...context, layout }));
     }
   }
   const lines = [
@@ -68,14 +68,15 @@ export function shopCost(
   return { lines: topUp === undefined ? lines : [...lines, topUp], cutting, findings, filled, feeds };
 }
 
-/** The same layout on sheets at hand and on bought ones is one layout: set up once. */
-function mergedLayouts(sheets: readonly Sheet[]): Sheet[] {
-  const merged = new Map<string, Sheet>();
-  for (const sheet of sheets) {
+/** The same layout on sheets at hand and on bought ones is one layout, set up once, with the number of its first file. */
+function mergedLayouts(sheets: readonly Sheet[]): { sheet: Sheet; layout: number }[] {
+  const merged = new Map<string, { sheet: Sheet; layout: number }>();
+  for (const [index, sheet] of sheets.entries()) {
     const stock = stockListId(sheet.stock);
     const key = JSON.stringify([stock, sheet.placements]);
-    const times = (merged.get(key)?.times ?? 0) + sheet.times;
-    merged.set(key, { ...sheet, stock, times });
+    const before = merged.get(key);
+    const times = (before?.sheet.times ?? 0) + sheet.times;
+    merged.set(key, { sheet: { ...sheet, stock, times }, layout: before?.layout ?? index + 1 });
   }
   return [...merged.values()];
 }

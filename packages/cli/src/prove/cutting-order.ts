@@ -17,7 +17,7 @@ export function orderFaults(file: string, pairs: ReadonlyMap<ExpectedCut, FoundC
       const first = own ? found : line;
       const second = own ? line : found;
       if (!own && !liesIn(outline, cut)) continue;
-      if (first.order < second.order) continue;
+      if (first.lastOrder < second.order) continue;
       const names = own ? [cutName(cut), cutName(outline)] : [cutName(outline), cutName(cut)];
       const message = `${names[0]} must be cut before ${names[1]}`;
       findings.push(proofFinding("order", `${file}, ${first.shape.place}`, message));

@@ -19,6 +19,10 @@ export interface FoundCut {
   readonly contour: Contour;
   readonly box: Box;
   readonly order: number;
+  /** Place of its last piece: the same but for a line put together over its bridges. */
+  readonly lastOrder: number;
+  /** All its pieces run one way around. */
+  readonly oneWay: boolean;
   /** Middles of the gaps that were closed to read it: its bridges. */
   readonly gaps: readonly Point[];
 }

@@ -165,15 +165,19 @@ function foundCuts(shapes: readonly ReadShape[], bridgeGap: number | undefined):
   );
   const open = sound.filter((shape) => !shape.closed);
   const joined = bridgeGap === undefined ? [] : rejoin(open, bridgeGap).joined;
-  const closed = sound.filter((shape) => shape.closed).map((shape) => ({ shape, from: [shape], gaps: [] }));
+  const closed = sound
+    .filter((shape) => shape.closed)
+    .map((shape) => ({ shape, from: [shape], gaps: [], oneWay: true }));
   return [...closed, ...joined]
-    .map(({ shape, from, gaps }) => ({
+    .map(({ shape, from, gaps, oneWay }) => ({
       shape,
       from,
       gaps,
+      oneWay,
       contour: shape.vertices,
       box: bounds(shape.vertices),
       order: Math.min(...from.map((each) => shapes.indexOf(each))),
+      lastOrder: Math.max(...from.map((each) => shapes.indexOf(each))),
     }))
     .sort((a, b) => a.order - b.order);
 }

@@ -33,6 +33,7 @@ const REASONS: Readonly<Record<string, string>> = {
   margin: "a plate at the edge is not whole, and the sheet cannot be held",
   "half-kerf": "plates come out too large or too small",
   bridge: "a plate with too few bridges comes loose; a line interrupted elsewhere is not cut through",
+  direction: "an open line has no inside: a cutter on its wrong side makes the plate too small",
   order: "a plate is loose before its openings are cut",
 };
 

@@ -9,6 +9,8 @@ interface Rejoined {
   readonly from: readonly ReadShape[];
   /** Middle of each gap. */
   readonly gaps: readonly Point[];
+  /** All open lines run one way around. */
+  readonly oneWay: boolean;
 }
 
 export interface RejoinResult {
@@ -136,6 +138,7 @@ function assembled(first: ReadShape, ring: readonly Member[], gap: number): Rejo
     shape: { ...first, vertices: ring.flatMap((member) => run(member, gap)), closed: true },
     from: ring.map((member) => member.shape),
     gaps: ring.map(({ leaving }) => beyond(leaving, gap / 2).at),
+    oneWay: !ring.some(({ turned }) => turned),
   };
 }
 
