@@ -54,12 +54,14 @@ describe("check", () => {
   it("lists findings with why and source, and tells programs the same", async () => {
     const ran = await command(["check", "frame.yaml", "--reasons"], folder);
     expect([ran.code, ran.err]).toEqual([0, ""]);
-    const data = json<{ findings: { id: string; severity: string; source: string }[] }>(
+    const data = json<{ findings: { id: string; why: string; severity: string; source: string }[] }>(
       (await command(["check", "frame.yaml", "--json"], folder)).out,
     );
-    for (const finding of data.findings) {
-      expect(finding.source.length).toBeGreaterThan(3);
-      expect(ran.out.replace(/\s+/g, " ")).toContain(finding.id);
+    const shown = ran.out.replace(/\s+/g, " ");
+    for (const { id, why, source } of data.findings) {
+      expect(source.length).toBeGreaterThan(3);
+      expect(shown).toContain(why);
+      expect(shown).toContain(`[${id}; ${source}]`);
     }
   });
 

@@ -19,7 +19,7 @@ describe("damage done to good files", () => {
     expect(job).not.toEqual(good);
     const certificate = prove(job.files, job.expectations);
     expect(certificate.proved).toBe(false);
-    expect([...new Set(certificate.findings.map((finding) => finding.id))].join(" ")).toContain(id);
+    expect(certificate.findings.map((finding) => finding.id)).toContain(id);
     expect(certificate.findings.every((finding) => finding.place !== "" && finding.message !== "")).toBe(
       true,
     );

@@ -69,7 +69,18 @@ describe("sheets and plates", () => {
       expect(visibleText(elementById(page, `plate-${i + 1}`))).toContain(plate.name);
     });
     const sheets = pictures(page).filter((svg) => /^picture sheet/.test(svg.attributes["class"] ?? ""));
-    expect(sheets.map((svg) => below(svg, "use").length)).toEqual([3, 5]);
+    const drawn = sheets.map((svg) => below(svg, "use").map((use) => use.attributes["transform"]));
+    // SVG's y points down, so that heights and angles change their sign.
+    const laid = job.nests.flatMap(({ result }) =>
+      result.sheets.map(({ placements }) =>
+        placements.map(({ x, y, rotation, mirrored }) => {
+          const turn = rotation === 0 ? 0 : -rotation;
+          return `translate(${x} ${-y}) rotate(${turn})${mirrored ? " scale(-1 1)" : ""}`;
+        }),
+      ),
+    );
+    expect(laid.map((sheet) => sheet.length)).toEqual([3, 5]);
+    expect(drawn).toEqual(laid);
     expect(visibleText(elementById(page, "sheet-1"))).toContain("cut 2 times");
   });
 

@@ -326,6 +326,19 @@ describe("copies", () => {
     const plate = plateOf(framed([bracket]), "own-bracket");
     expect([plate.count, plate.seats.length]).toEqual([2, 2]);
     expect(width(plate)).toBeCloseTo(50, 6);
+    // The second copy is the first shape turned over in the mirror image's place: back to front, a thickness farther.
+    const apart = framed([{ ...bracket, mirrorable: false }]).plates;
+    const [place] = apart.find(({ id }) => id === "own-bracket-mirrored")?.seats ?? [];
+    const [, turned] = plate.seats;
+    if (place === undefined || turned === undefined) throw new Error("no second seat");
+    expect(turned.u).toEqual(place.u.map((value) => -value));
+    expect(turned.v).toEqual(place.v);
+    const [a, b] = [place.u, place.v];
+    const normal = [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+    turned.origin.forEach((value, axis) => {
+      const shift = plate.sheet.thickness * (normal[axis] ?? Number.NaN);
+      expect(value).toBeCloseTo((place.origin[axis] ?? Number.NaN) + shift, 9);
+    });
   });
 
   it("are two shapes when one face must stay up", () => {
