@@ -4,7 +4,7 @@ import { type CompiledSheet, compileSheet, fillSheet, type SheetProblem } from "
 import { turnsWithin, withDemand } from "../search/instance.js";
 import { packSheets } from "../search/pack-sheets.js";
 import type { Laid } from "../sheets/board.js";
-import { type FilledSheet, fillSheet as layInOrder } from "../sheets/fill.js";
+import { type FilledSheet, fillInOrder } from "../sheets/fill.js";
 import type { Taste } from "../sheets/place.js";
 import type { Setup } from "../sheets/prepare.js";
 import { type CompiledStrip, compileStrip } from "../strip/engines.js";
@@ -176,7 +176,7 @@ export class GuidedMaker {
     const manner = { tastes: kinds.map(() => LOW), turns: kinds.map((kind) => kind.all) };
     const pace = { stop: () => this.signal?.aborted === true, hasty: () => false };
     const budget = new Budget({ steps: Number.POSITIVE_INFINITY }, {});
-    const more = await layInOrder(model, kinds, order, limits, manner, budget, pace, laid);
+    const more = await fillInOrder(model, kinds, order, limits, manner, budget, pace, laid);
     return more !== undefined && more.laid.length > laid.length ? this.sound(shape, more.laid) : undefined;
   }
 

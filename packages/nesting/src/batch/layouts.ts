@@ -1,7 +1,7 @@
 import type { Budget } from "../budget.js";
 import { type Random, randomIndex, seededRandom } from "../random.js";
 import { construct, type Plan } from "../sheets/construct.js";
-import { type FilledSheet, fillSheet, type Manner, type Pace } from "../sheets/fill.js";
+import { type FilledSheet, fillInOrder, type Manner, type Pace } from "../sheets/fill.js";
 import type { PlateKind } from "../sheets/kind.js";
 import { drawn, firstPlans } from "../sheets/plans.js";
 import type { Setup } from "../sheets/prepare.js";
@@ -247,7 +247,7 @@ export class LayoutMaker {
     pace: Pace,
   ): Promise<FilledSheet | undefined> {
     const model = across ? shape.across : shape.along;
-    return fillSheet(model, this.setup.kinds, order, caps, manner, this.budget, pace);
+    return fillInOrder(model, this.setup.kinds, order, caps, manner, this.budget, pace);
   }
 
   /** Most copies of each kind worth trying: what its area and its share of the mix allow, and when `balanced` a random number of kits' worth. */

@@ -26,7 +26,7 @@ export function arranged(segments: Segments): Segments {
 
 /**
  * Rounding settles in two or three rounds; the limit guards against an unforeseen cycle. Pieces that crossed even then
- * would do so by a step or so of the grid, and layouts are checked on true contours whatever the regions say.
+ * would do so by a step or so of the grid, far below what a layout is checked for.
  */
 const MOST_ROUNDS = 24;
 

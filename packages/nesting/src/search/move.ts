@@ -6,17 +6,7 @@ import { clearOverlaps, closeRow, openRow, weightedOverlap } from "./pair-book.j
 import { copyPlace, type Place } from "./place.js";
 import { fitsBox, highX, highY, insert, lowX, lowY, remove, type Search } from "./search.js";
 
-/**
- * Moving one item: the best place found among samples, refined.
- *
- * Candidates: uniform over the boxes, uniform around where it lies, and corners of the no-fit regions of other items
- * (places where it touches one exactly, and the most useful source: an optimum of a packing problem has such touches
- * everywhere). Each is dropped as soon as it costs more than the second best. The best two are refined: sliding to the
- * boundary points that part it from what it overlaps and to the crossings of the edges there, then a short pattern
- * search (Hooke and Jeeves 1961), then sliding again. The item goes only where its weighted overlap falls.
- *
- * Cost: about 70 evaluations, fewer once a free place is found.
- */
+/** How many candidates of each sort a move looks at. */
 export interface MoveEffort {
   readonly uniform: number;
   readonly near: number;
@@ -25,7 +15,18 @@ export interface MoveEffort {
 
 export const usualMove: MoveEffort = { uniform: 5, near: 5, corners: 24 };
 
-/** Tries to move an item to where it overlaps less, by weight; returns whether it moved. */
+/**
+ * Moving one item: the best place found among samples, refined.
+ *
+ * Candidates: uniform over the boxes, uniform around where it lies, and corners of the no-fit regions of other items
+ * (places where it touches one exactly, and the most useful source: an optimum of a packing problem has such touches
+ * everywhere). Each is dropped as soon as it costs more than the second best. The best two are refined: sliding to the
+ * boundary points that part it from what it overlaps and to the crossings of the edges there, then a short pattern
+ * search (Hooke and Jeeves 1961), then sliding again. The item goes only where its weighted overlap falls; returns whether it
+ * moved.
+ *
+ * Cost: about 70 evaluations, fewer once a free place is found.
+ */
 export function moveItem(search: Search, item: number, effort: MoveEffort): boolean {
   const { book } = search;
   const { first, second } = search.scratch;

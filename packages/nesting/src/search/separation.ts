@@ -4,6 +4,13 @@ import { reweigh, totalOverlap } from "./pair-book.js";
 import type { Search } from "./search.js";
 import { restoreSnapshot, saveSnapshot, takeSnapshot } from "./snapshot.js";
 
+/** How hard to try: samples for a move, sweeps without a fall of the overlap that end a round, and rounds. */
+export interface SeparationEffort {
+  readonly move: MoveEffort;
+  readonly patience: number;
+  readonly rounds: number;
+}
+
 /**
  * Separation: lays overlapping items out without overlap, or gives up.
  *
@@ -14,12 +21,6 @@ import { restoreSnapshot, saveSnapshot, takeSnapshot } from "./snapshot.js";
  * A generator, so that a caller can pause it after any sweep; returns whether all overlap is gone. When it is not, the
  * search is left in its best state.
  */
-export interface SeparationEffort {
-  readonly move: MoveEffort;
-  readonly patience: number;
-  readonly rounds: number;
-}
-
 export function* separate(search: Search, effort: SeparationEffort): Generator<void, boolean> {
   const { engine, instance, book, random } = search;
   const order = new Int32Array(instance.movable);

@@ -1,5 +1,5 @@
 import type { Budget } from "../budget.js";
-import { type FilledSheet, fillSheet, type Manner, type Pace } from "./fill.js";
+import { type FilledSheet, fillInOrder, type Manner, type Pace } from "./fill.js";
 import type { PlateKind } from "./kind.js";
 import type { Setup, StockKind } from "./prepare.js";
 
@@ -56,7 +56,7 @@ export async function construct(
   const had = new Map(task.had);
   const sheets: LayoutSheet[] = [];
   const fill = (stock: StockKind): Promise<FilledSheet | undefined> =>
-    fillSheet(
+    fillInOrder(
       plan.across ? stock.across : stock.along,
       setup.kinds,
       plan.order,

@@ -36,7 +36,7 @@ export interface FilledSheet {
  *
  * @param begun plates that lie there already; they count towards the copies that are left
  */
-export async function fillSheet(
+export async function fillInOrder(
   model: SheetModel,
   kinds: readonly PlateKind[],
   order: readonly number[],

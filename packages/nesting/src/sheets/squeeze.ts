@@ -1,7 +1,7 @@
 import type { Budget } from "../budget.js";
 import type { Random } from "../random.js";
 import type { Layout, LayoutSheet, Plan } from "./construct.js";
-import { fillSheet } from "./fill.js";
+import { fillInOrder } from "./fill.js";
 import { firstPlans, varied } from "./plans.js";
 import type { Setup } from "./prepare.js";
 
@@ -28,7 +28,7 @@ export async function squeezed(
   for (let round = 0; !budget.spent(); round++) {
     const next = plans[round] ?? varied(setup, best.plan, random);
     const model = next.across ? sheet.stock.across : sheet.stock.along;
-    const filled = await fillSheet(model, setup.kinds, next.order, sheet.counts, next.manner, budget, pace);
+    const filled = await fillInOrder(model, setup.kinds, next.order, sheet.counts, next.manner, budget, pace);
     if (filled === undefined) break;
     if (filled.laid.length < sheet.laid.length) continue;
     const found = { sheet: { ...sheet, ...filled }, plan: next };

@@ -39,7 +39,7 @@ const LEAST_STEP = 5e-7;
 export function* squeeze(strip: StripSearch, from: StripLayout): Generator<void, void> {
   let layout = from;
   let step = strip.compressionStep;
-  for (let failures = 0; failures < FAILURES && strip.progress() < strip.exploration; ) {
+  for (let failures = 0; failures < GAINLESS && strip.progress() < strip.exploration; ) {
     const reached = yield* shortened(strip, layout, step);
     const gained = reached !== undefined && reached.length < layout.length * (1 - LEAST_GAIN);
     failures = gained ? 0 : failures + 1;
@@ -50,7 +50,8 @@ export function* squeeze(strip: StripSearch, from: StripLayout): Generator<void,
   keepIfBest(strip, layout);
 }
 
-const FAILURES = 12;
+/** Attempts in a row without a gain that end it. */
+const GAINLESS = 12;
 /** Part of the length that is worth another dozen attempts. */
 const LEAST_GAIN = 1e-5;
 

@@ -58,7 +58,7 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
       descent.mostStep = FINE_STEP;
       descent.step = Math.max(LEAST_STEP, Math.min(FINE_STEP, descent.step * DECLINE));
       if (!joinOthers(strip, descent)) {
-        if (failures >= FAILURES && search.steps - lastSuccess > lastSuccess - began) return;
+        if (failures >= STUCK_AFTER && search.steps - lastSuccess > lastSuccess - began) return;
         search.boxes.maxX[0] = shortestWorth(strip, descent.layout.length * (1 - descent.step));
         tryAgain(search, failed);
         continue;
@@ -73,7 +73,7 @@ export function* descend(strip: StripSearch, descent: Descent): Generator<void, 
 }
 
 /** Failed attempts in a row before a descent can be stuck. */
-const FAILURES = 20;
+const STUCK_AFTER = 20;
 
 /** Whether the layout reached is shorter: an item that fits the strip in no turn sticks out of it without overlap. */
 function keepShorter(strip: StripSearch, descent: Descent): boolean {

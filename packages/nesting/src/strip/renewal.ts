@@ -24,7 +24,7 @@ export function* renew(strip: StripSearch): Generator<void, StripLayout | undefi
   const failed: FailedLayouts = [];
   for (let failures = 1; strip.progress() < strip.exploration; failures++) {
     if (yield* separate(search, { move: usualMove, patience: 50, rounds: 2 })) return layoutOf(search);
-    if (failures % FAILURES === 0) length *= 1 + LENGTHENING;
+    if (failures % LOOSENED_AFTER === 0) length *= 1 + LENGTHENING;
     search.boxes.maxX[0] = length;
     tryAgain(search, failed);
   }
@@ -35,7 +35,7 @@ export function* renew(strip: StripSearch): Generator<void, StripLayout | undefi
 const LEAST_LENGTH = 0.99;
 const MOST_LENGTH = 1.03;
 /** After every so many failures the strip is made longer by this part. */
-const FAILURES = 20;
+const LOOSENED_AFTER = 20;
 const LENGTHENING = 0.01;
 
 /** Part of the renewals that scatter all items, and the window of the others, in lengths of the strip. */
