@@ -114,6 +114,15 @@ describe("writing a folder", () => {
 });
 
 describe("checking a destination", () => {
+  it("knows an input file that is reached through a link", async () => {
+    await mkdir(join(folder, "project"));
+    await writeFile(join(folder, "project/frame.yaml"), "keelcut: 1\n");
+    await symlink(join(folder, "project"), join(folder, "link"));
+    const inputs = [join(folder, "link/frame.yaml")];
+    await expect(checkDestination({ ...destination("project", true), inputs })).rejects.toThrow(
+      "holds the input file",
+    );
+  });
   it("follows links only to refuse them", async () => {
     await mkdir(join(folder, "real"));
     await symlink(join(folder, "real"), join(folder, "result"));

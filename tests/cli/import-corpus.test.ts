@@ -6,8 +6,9 @@ import type { Cases } from "./import-case.js";
 import { dxfCases } from "./import-dxf-cases.js";
 import { oddDxfCases } from "./import-dxf-odd-cases.js";
 import { svgCases } from "./import-svg-cases.js";
+import { trapCases } from "./import-trap-cases.js";
 
-const cases: Cases = { ...dxfCases, ...oddDxfCases, ...svgCases, ...brokenCases };
+const cases: Cases = { ...dxfCases, ...oddDxfCases, ...svgCases, ...brokenCases, ...trapCases };
 
 function boxOf(regions: readonly Region[]): number[] {
   const boxes = regions.map((region) => bounds(region.outer));

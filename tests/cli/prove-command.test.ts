@@ -131,6 +131,13 @@ describe("prove", () => {
     expect(found).toContain("prove.added notes.txt");
   });
 
+  it("says so when the record names a plate that it does not hold", async () => {
+    await changed("job.json", (text) => text.replace('"part": "deck"', '"part": "dekk"'));
+    const ran = await command(["prove", "made"], folder);
+    expect([ran.code, ran.out]).toEqual([2, ""]);
+    expect(ran.err).toMatch(/made\/job\.json: contradicts itself: .*"dekk"/);
+  });
+
   it("is content with a note in the folder", async () => {
     await writeFile(join(folder, "made/notes.txt"), "call the shop");
     expect((await proof("made")).code).toBe(0);
@@ -171,6 +178,17 @@ describe("prove with a drawing from elsewhere", () => {
     await writeFile(join(folder, name), good.get(sheet) ?? "");
     const { code, proof: certificate } = await proof("made", name);
     expect([code, certificate.files, certificate.findings]).toEqual([0, 1, []]);
+  });
+
+  it("does not take x1 for x10, nor sheet 01 for 101", async () => {
+    const name = sheet.replace("sheets/", "");
+    for (const other of [name.replace(/-x(\d+)\.dxf$/, "-x$10.dxf"), name.replace("-01-", "-101-")]) {
+      expect(other).not.toBe(name);
+      await writeFile(join(folder, other), good.get(sheet) ?? "", "latin1");
+      const ran = await command(["prove", "made", other], folder);
+      expect([ran.code, ran.out]).toEqual([2, ""]);
+      expect(ran.err).toContain("names no drawing of made");
+    }
   });
 
   it("says in words when no drawing is meant", async () => {

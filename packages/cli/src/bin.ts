@@ -12,6 +12,11 @@ process.on("SIGINT", () => {
 // Ended by the system: leave through the door, so that nothing half-written stays.
 process.on("SIGTERM", () => process.exit(143));
 
+process.on("SIGHUP", () => process.exit(129));
+
+// Nobody reads what goes wrong: no reason to end otherwise than one would.
+process.stderr.on("error", () => {});
+
 // A reader that closes the pipe early, such as head, is no error.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code === "EPIPE") process.exit(0);

@@ -27,6 +27,11 @@ export const badOptions: readonly BadInput[] = [
     argv: set("deck.length="),
     says: ["--set deck.length=", "no value after ="],
   },
+  {
+    name: "an unknown setting taken back to its default",
+    argv: set("deck.lenght=null"),
+    says: ["deck.lenght", "not known", 'did you mean "length"?'],
+  },
   { name: "a setting without path", argv: set("=5"), says: ["--set =5", "empty part"] },
   {
     name: "a setting with a hole in its path",

@@ -31,10 +31,34 @@ const otherNames: Readonly<Record<string, string>> = {
  */
 export function checked<Schema extends z.ZodType>(schema: Schema, root: Located): z.output<Schema> {
   const result = schema.safeParse(plainValue(root));
-  if (result.success) return result.data;
+  const nulls = nullKeys(root);
+  if (result.success && nulls.length === 0) return result.data;
   const outline = z.toJSONSchema(schema, { io: "input", unrepresentable: "any" }) as JsonSchema;
-  const found = result.error.issues.flatMap((issue) => issueProblems(issue, root, outline));
+  const found = [
+    ...(result.error?.issues ?? []).flatMap((issue) => issueProblems(issue, root, outline)),
+    ...nulls.flatMap((path) => unknownNull(path, root, outline)),
+  ];
+  if (result.success && found.length === 0) return result.data;
   throw new InputError(inOrder(withoutConsequences(found)));
+}
+
+/** Where keys were taken back to their defaults by `null`: the schema does not see them. */
+function nullKeys(node: Located, path: readonly PathStep[] = []): (readonly PathStep[])[] {
+  if (node.kind === "list") return node.items.flatMap((item, index) => nullKeys(item, [...path, index]));
+  if (node.kind !== "map") return [];
+  return [...node.entries].flatMap(([key, { value }]) =>
+    value.kind === "scalar" && value.value === null ? [[...path, key]] : nullKeys(value, [...path, key]),
+  );
+}
+
+function unknownNull(path: readonly PathStep[], root: Located, outline: JsonSchema): Found[] {
+  const around = schemaAt(outline, path.slice(0, -1));
+  const key = String(path.at(-1));
+  const open = [around, ...(around?.anyOf ?? [])].some(
+    (shape) => typeof shape?.additionalProperties === "object",
+  );
+  if (around === undefined || open || namesAllowed(around).includes(key)) return [];
+  return unknownKeys([key], path.slice(0, -1), root, outline);
 }
 
 /** A problem with what only this file needs to know about it. */

@@ -53,7 +53,7 @@ export function parseYaml(text: string, origin: Origin): Located {
   if (document.contents === null || isEmptyScalar(document.contents)) {
     throw inputError(origin.shown, "is empty");
   }
-  const conversion = new Conversion(document, placeAt);
+  const conversion = new Conversion(placeAt);
   const root = conversion.convert(document.contents, []);
   const problems = [...conversion.faults.map((fault) => problemOf(fault, root)), ...repeatedIds(root)];
   if (problems.length > 0) throw new InputError(problems);
@@ -92,7 +92,8 @@ function parseSafely(text: string, lines: LineCounter, origin: Origin): Document
       schema: "core",
       merge: false,
       prettyErrors: false,
-      uniqueKeys: true,
+      // Looked for when keys are collected: the parser compares every key with every other.
+      uniqueKeys: false,
     });
   } catch (error) {
     if (error instanceof RangeError) throw inputError(origin.shown, "is nested too deeply");
@@ -136,12 +137,13 @@ function problemOf(fault: Fault, root: Located): Problem {
 
 class Conversion {
   readonly faults: Fault[] = [];
-  private readonly document: Document.Parsed;
   private readonly placeAt: (offset: number) => Place;
   private values = 0;
+  /** Nodes by their anchor, the latest of a name; only what stands before an alias is in it. */
+  private readonly anchors = new Map<string, Node>();
+  private unfolding = 0;
 
-  constructor(document: Document.Parsed, placeAt: (offset: number) => Place) {
-    this.document = document;
+  constructor(placeAt: (offset: number) => Place) {
     this.placeAt = placeAt;
   }
 
@@ -153,6 +155,8 @@ class Conversion {
     }
     if (path.length > deepest) throw inputError(placeText(place), "is nested too deeply");
     if (isAlias(node)) return this.convertAlias(node, place, path);
+    // What an alias repeats was entered where it stands.
+    if (this.unfolding === 0 && "anchor" in node && node.anchor) this.anchors.set(node.anchor, node);
     if (isMap<Node, Node | null>(node)) {
       const entries = new Map<string, LocatedEntry>();
       for (const pair of node.items) this.addEntry(entries, pair, place, path);
@@ -166,8 +170,15 @@ class Conversion {
   }
 
   private convertAlias(node: Alias, place: Place, path: readonly PathStep[]): Located {
-    const target = node.resolve(this.document);
-    if (target !== undefined) return this.convert(target, path);
+    const target = this.anchors.get(node.source);
+    if (target !== undefined) {
+      this.unfolding++;
+      try {
+        return this.convert(target, path);
+      } finally {
+        this.unfolding--;
+      }
+    }
     this.report(place, path, `there is no anchor &${node.source} before this alias`);
     return { kind: "scalar", place, value: null, text: "" };
   }

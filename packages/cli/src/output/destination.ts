@@ -67,6 +67,12 @@ export async function checkDestination(destination: Destination): Promise<void> 
 
 async function refuseDangerous(target: string, { out, cwd, inputs }: Destination): Promise<void> {
   const places = [target, await realpath(target).catch(() => target)];
+  const files = new Map<string, string>();
+  for (const file of inputs) {
+    files.set(file, file);
+    // An input that is reached through a link lies elsewhere as well.
+    files.set(await realpath(file).catch(() => file), file);
+  }
   for (const place of places) {
     if (place === parse(place).root)
       throw new OutputError(`${out} is the root of the disk; choose another --out`);
@@ -79,7 +85,7 @@ async function refuseDangerous(target: string, { out, cwd, inputs }: Destination
     if (holds(place, resolve(cwd))) {
       throw new OutputError(`${out} is a folder around the working folder; choose another --out`);
     }
-    const input = inputs.find((file) => holds(place, file));
+    const input = [...files].find(([file]) => holds(place, file))?.[1];
     if (input !== undefined) {
       throw new OutputError(`${out} holds the input file ${relative(cwd, input)}; choose another --out`);
     }

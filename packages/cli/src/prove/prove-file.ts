@@ -1,4 +1,4 @@
-import { bounds, type Contour, type Finding, type Region } from "@keelcut/geometry";
+import { type Box, bounds, type Contour, type Finding, type Region } from "@keelcut/geometry";
 import { regionsOf } from "../input/import/assemble.js";
 import { readDrawing } from "../input/import/import-plate.js";
 import type { ReadFile, ReadShape } from "../input/import/read-file.js";
@@ -188,10 +188,7 @@ function extentFaults(file: ReadFile, place: string): Finding[] {
     .filter((shape) => shape.vertices.length > 1)
     .map((shape) => bounds(shape.vertices));
   if (boxes.length === 0) return [proofFinding("empty", place, "the file draws nothing")];
-  const minX = Math.min(...boxes.map((box) => box.minX));
-  const minY = Math.min(...boxes.map((box) => box.minY));
-  const maxX = Math.max(...boxes.map((box) => box.maxX));
-  const maxY = Math.max(...boxes.map((box) => box.maxY));
+  const { minX, minY, maxX, maxY } = around(boxes);
   const findings: Finding[] = [];
   if (Math.min(minX, minY) < -WRITTEN) {
     findings.push(proofFinding("negative", place, `coordinates reach down to ${Math.min(minX, minY)}`));
@@ -224,14 +221,21 @@ function scaleFault(cuts: readonly FoundCut[], expected: ExpectedFile): Finding 
   return proofFinding("scale", expected.place, `everything is ${sx.toPrecision(6)} times its size`, sx, 1);
 }
 
-function extent(boxes: readonly { minX: number; minY: number; maxX: number; maxY: number }[]): {
-  x: number;
-  y: number;
-} {
-  return {
-    x: Math.max(...boxes.map((box) => box.maxX)) - Math.min(...boxes.map((box) => box.minX)),
-    y: Math.max(...boxes.map((box) => box.maxY)) - Math.min(...boxes.map((box) => box.minY)),
-  };
+function extent(boxes: readonly Box[]): { x: number; y: number } {
+  const { minX, minY, maxX, maxY } = around(boxes);
+  return { x: maxX - minX, y: maxY - minY };
+}
+
+/** The box around all boxes; a file may hold more of them than a call takes arguments. */
+function around(boxes: readonly Box[]): Box {
+  const all = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+  for (const { minX, minY, maxX, maxY } of boxes) {
+    all.minX = Math.min(all.minX, minX);
+    all.minY = Math.min(all.minY, minY);
+    all.maxX = Math.max(all.maxX, maxX);
+    all.maxY = Math.max(all.maxY, maxY);
+  }
+  return all;
 }
 
 function layerFaults(pairs: ReadonlyMap<ExpectedCut, FoundCut>, expected: ExpectedFile): Finding[] {

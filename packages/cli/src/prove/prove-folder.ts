@@ -31,7 +31,9 @@ export async function proveFolder(folder: string, shown: string): Promise<Folder
   const drawings: WrittenFile[] = [];
   const findings: Finding[] = [];
   for (const path of present) {
-    const content = await readFile(join(folder, path));
+    const content = await readFile(join(folder, path)).catch((error: unknown) => {
+      throw inputError(`${shown}/${path}`, `cannot be read: ${reason(error)}`);
+    });
     if (isDrawing(path)) drawings.push({ name: path, text: content.toString("utf8") });
     const listed = record.files.find((file) => file.path === path);
     if (path === jobFileName || listed?.sha256 === contentHash(content)) continue;
@@ -62,7 +64,7 @@ export async function proveDrawing(
   const [, format] = /\.(dxf|svg)$/i.exec(path) ?? [];
   const names = [...record.expectations.sheets, ...record.expectations.plateFiles].map(({ name }) => name);
   const [name] = names
-    .filter((each) => baseName(path).toLowerCase().includes(each.toLowerCase()))
+    .filter((each) => holdsName(baseName(path).toLowerCase(), each.toLowerCase()))
     .sort((a, b) => b.length - a.length);
   if (format === undefined) throw inputError(shown, "is neither a .dxf nor a .svg file");
   if (name === undefined) {
@@ -74,6 +76,14 @@ export async function proveDrawing(
   const ending = format.toLowerCase() === "dxf" ? "dxf" : "svg";
   const only = onlyDrawing(record.expectations, name, ending);
   return { record, certificate: prove([{ name: `${name}.${ending}`, text: content }], only) };
+}
+
+/** The name as a whole: x1 is not in x10, nor 01 in 101. */
+function holdsName(text: string, name: string): boolean {
+  const at = text.indexOf(name);
+  if (at < 0) return false;
+  const isDigit = (letter: string | undefined): boolean => letter !== undefined && /\d/.test(letter);
+  return !isDigit(text[at - 1]) && !isDigit(text[at + name.length]);
 }
 
 function onlyDrawing(expectations: Expectations, name: string, format: "dxf" | "svg"): Expectations {
@@ -109,7 +119,9 @@ async function recordOf(folder: string, shown: string): Promise<ProofRecord> {
 }
 
 async function filesOf(folder: string, shown: string): Promise<string[]> {
-  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
+  const entries = await readdir(folder, { recursive: true, withFileTypes: true }).catch((error: unknown) => {
+    throw inputError(shown, `cannot be read: ${reason(error)}`);
+  });
   if (entries.length > MOST_FILES) throw inputError(shown, `holds more than ${MOST_FILES} files`);
   return entries
     .filter((entry) => entry.isFile())

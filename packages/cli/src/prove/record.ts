@@ -36,7 +36,7 @@ const recordSchema = z.object({
   kits: z.int().positive(),
   sparesPercent: z.number().nonnegative(),
   leastSpares: z.int().nonnegative().optional(),
-  scrapPercent: z.number().nonnegative().optional(),
+  scrapPercent: z.number().nonnegative().lt(100).optional(),
   shop: z.object({
     cutting: z.object({
       kerf: z.number().positive(),
@@ -106,8 +106,22 @@ type JobData = z.infer<typeof recordSchema>;
  */
 export function proofRecord(text: string): ProofRecord {
   const data = recordData(text);
+  refuseUnknownPlates(data);
   const { name, kits, files } = data;
   return { name, kits, files, expectations: expectationsOf(data) };
+}
+
+function refuseUnknownPlates({ plates, nests, drawings }: JobData): void {
+  const known = new Set(plates.map(({ id }) => id));
+  const placed = nests.flatMap(({ sheets }) =>
+    sheets.flatMap(({ file, placements }) => placements.map(({ part }) => ({ what: file, plate: part }))),
+  );
+  const drawn = drawings.flatMap(({ name, plate }) => (plate === undefined ? [] : [{ what: name, plate }]));
+  const unknown = [...placed, ...drawn].find(({ plate }) => !known.has(plate));
+  if (unknown !== undefined)
+    throw new RecordFault(
+      `contradicts itself: ${unknown.what} holds "${unknown.plate}", which is none of its plates`,
+    );
 }
 
 function recordData(text: string): JobData {

@@ -221,7 +221,10 @@ function readSpline(context: EntityContext): void {
   const pieces = splinePieces(spline);
   const start = pieces[0]?.at(0) ?? { x: 0, y: 0 };
   const end = pieces.at(-1)?.at(1) ?? start;
-  const size = Math.max(...controls.map((point) => Math.hypot(point.x - start.x, point.y - start.y)));
+  const size = controls.reduce(
+    (most, point) => Math.max(most, Math.hypot(point.x - start.x, point.y - start.y)),
+    0,
+  );
   draw(context, context.map, Math.hypot(end.x - start.x, end.y - start.y) <= 1e-9 * size, (path) => {
     path.moveTo(start);
     for (const piece of pieces) path.curveTo(piece);

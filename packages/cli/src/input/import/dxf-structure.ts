@@ -22,6 +22,7 @@ export interface DxfStructure {
   /** Header variables with their groups. */
   readonly header: ReadonlyMap<string, readonly DxfTag[]>;
   /** Names of layers that are off or frozen. */
+  /** Names in lower case: layers are the same whatever their case. */
   readonly hiddenLayers: ReadonlySet<string>;
   readonly blocks: readonly RawBlock[];
   readonly entities: readonly RawEntity[];
@@ -102,7 +103,7 @@ function hiddenLayers(tags: readonly DxfTag[]): Set<string> {
     if (record.type !== "LAYER") continue;
     const off = (valueAt(record, 62) ?? 7) < 0 || ((valueAt(record, 70) ?? 0) & 1) !== 0;
     const name = textOf(record, 2);
-    if (off && name !== undefined) hidden.add(name);
+    if (off && name !== undefined) hidden.add(name.toLowerCase());
   }
   return hidden;
 }

@@ -46,7 +46,7 @@ export function dxfTags(text: string): DxfTag[] {
 
 /** The value of a numeric group. Throws DxfFault when it is not a plain finite number. */
 export function numberOf(tag: DxfTag): number {
-  if (!/^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,3})?$/.test(tag.value)) {
+  if (!/^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d{1,3})?$/.test(tag.value)) {
     throw new DxfFault(
       `group ${tag.code} should be a number, found "${tag.value.slice(0, 40)}"`,
       tag.line + 1,

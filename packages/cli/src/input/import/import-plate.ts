@@ -1,14 +1,18 @@
 import type { Finding, Region } from "@keelcut/geometry";
 import { assemble } from "./assemble.js";
 import { readDxf } from "./read-dxf.js";
-import { defaultReadOptions, importFinding, type ReadFile, type ReadOptions } from "./read-file.js";
+import {
+  defaultReadOptions,
+  importFinding,
+  type ReadFile,
+  type ReadOptions,
+  type ReadShape,
+} from "./read-file.js";
 import { readSvg } from "./read-svg.js";
 
 export interface ImportOptions extends ReadOptions {
   /** Ends closer than this are joined, mm. */
   readonly joinTolerance: number;
-  /** Only these layers (DXF) or groups with these ids (SVG); all when absent. Case does not matter. */
-  readonly layers?: readonly string[];
 }
 
 /** 0.05 mm: importers of cutting shops close gaps of 0.025 to 0.051 mm. */
@@ -22,10 +26,11 @@ export interface Imported {
 /** Reads the regions of a DXF or SVG text, told apart by its first character. Never throws on bad input. */
 export function importRegions(text: string, options: ImportOptions = defaultImportOptions): Imported {
   const file = readDrawing(text, options);
-  const shapes = file.shapes.filter((shape) => wanted(shape.layer, options.layers));
+  const { shapes } = file;
   const { regions, findings } = assemble(shapes, options.joinTolerance);
   const all = [...file.findings, ...findings];
-  const left = file.shapes.length - shapes.length;
+  all.push(...missingLayers(file, options.layers ?? []));
+  const left = file.leftOut.length;
   if (left > 0) {
     all.push(
       importFinding(
@@ -60,6 +65,23 @@ export function readDrawing(text: string, options: ReadOptions = defaultReadOpti
     : readDxf(text, options);
 }
 
-function wanted(layer: string, layers: readonly string[] | undefined): boolean {
-  return layers === undefined || layers.some((name) => name.toLowerCase() === layer.toLowerCase());
+/** The layer of a shape; in an SVG file all groups it lies in. */
+function namesOf({ layer, within = [] }: ReadShape): readonly string[] {
+  return [layer, ...within];
+}
+
+/** Layers asked for on which nothing lies: a misspelt one would leave out its holes. */
+function missingLayers({ shapes, leftOut }: ReadFile, layers: readonly string[]): Finding[] {
+  const there = [...new Set([...shapes.flatMap(namesOf), ...leftOut])].filter((name) => name !== "");
+  const known = new Set(there.map((name) => name.toLowerCase()));
+  return layers
+    .filter((name) => !known.has(name.toLowerCase()))
+    .map((name) =>
+      importFinding(
+        "layer",
+        "error",
+        "file",
+        `nothing lies on a layer "${name}"; the file has ${there.length === 0 ? "none with a name" : there.join(", ")}`,
+      ),
+    );
 }

@@ -120,7 +120,7 @@ function follow(
     const first = run[0];
     if (joint !== undefined && first !== undefined)
       largestGap = Math.max(largestGap, gapBetween(joint, first));
-    vertices.push(...run);
+    for (const vertex of run) vertices.push(vertex);
     const exit = entry === 0 ? 1 : 0;
     const next = ends.near(current, exit);
     if (next.length > 1) findings.push(branchFinding(shape, vertices.at(-1)));

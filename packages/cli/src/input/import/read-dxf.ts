@@ -16,6 +16,7 @@ import {
   DEEPEST,
   defaultReadOptions,
   importFinding,
+  isAskedFor,
   MOST_SHAPES,
   type ReadFile,
   type ReadOptions,
@@ -31,20 +32,21 @@ export function readDxf(text: string, options: ReadOptions = defaultReadOptions)
   try {
     const structure = dxfStructure(dxfTags(text));
     const unit = unitOf(structure, options, findings);
-    const shapes = expand(structure, unit.scale, options, findings);
+    const { shapes, leftOut } = expand(structure, unit.scale, options, findings);
     const stated = statedExtent(structure, unit.scale);
     return {
       format: "dxf",
       scale: unit.scale,
       unitStated: unit.stated,
       shapes,
+      leftOut,
       findings,
       ...(stated === undefined ? {} : { stated }),
     };
   } catch (fault) {
     if (!(fault instanceof DxfFault)) throw fault;
     findings.push(importFinding("unreadable", "error", `line ${fault.line}`, fault.message));
-    return { format: "dxf", scale: 1, unitStated: false, shapes: [], findings };
+    return { format: "dxf", scale: 1, unitStated: false, shapes: [], leftOut: [], findings };
   }
 }
 
@@ -97,10 +99,12 @@ function expand(
   scale: number,
   options: ReadOptions,
   findings: Finding[],
-): readonly ReadShape[] {
+): Pick<ReadFile, "shapes" | "leftOut"> {
   const blocks = new Map(structure.blocks.map((block) => [block.name.toLowerCase(), block]));
   const parsed = new Map<readonly RawEntity[], readonly ParsedEntity[]>();
   const shapes: ReadShape[] = [];
+  const leftOut: string[] = [];
+  let copies = 0;
   const walk = (
     entities: readonly RawEntity[],
     map: Affine,
@@ -109,14 +113,23 @@ function expand(
   ) => {
     let list = parsed.get(entities);
     if (list === undefined) {
-      reportUnread(entities, findings);
+      reportUnread(
+        entities.filter((entity) => isAskedFor([entity.layer], options)),
+        findings,
+      );
       list = parseEntities(entities.filter((entity) => isUnderstood(entity.type)));
       parsed.set(entities, list);
     }
     for (const one of list) {
-      if (shapes.length > MOST_SHAPES) throw new DxfFault(`more than ${MOST_SHAPES} shapes`, one.raw.line);
-      if (isHidden(one.raw, structure, findings)) continue;
+      if (shapes.length + leftOut.length + findings.length > MOST_SHAPES) {
+        throw new DxfFault(`more than ${MOST_SHAPES} shapes`, one.raw.line);
+      }
       const own = one.raw.layer === "0" && layer !== undefined ? layer : one.raw.layer;
+      if (one.raw.type !== "INSERT" && !isAskedFor([own], options)) {
+        leftOut.push(own);
+        continue;
+      }
+      if (isHidden(one.raw, structure, findings)) continue;
       const block = trail.at(-1);
       const context: ShapeContext = {
         map,
@@ -134,11 +147,14 @@ function expand(
     const block = blockFor(one, blocks, trail, findings);
     if (block === undefined) return;
     for (const map of insertMaps(one, block, context)) {
+      // Blocks of blocks multiply, though they may draw nothing.
+      if (++copies > MOST_SHAPES)
+        throw new DxfFault(`more than ${MOST_SHAPES} copies of blocks`, one.raw.line);
       walk(block.entities, map, context.layer, [...trail, block.name.toLowerCase()]);
     }
   };
   walk(structure.entities, stretch(scale, scale), undefined, []);
-  return shapes;
+  return { shapes, leftOut };
 }
 
 function blockFor(
@@ -228,7 +244,7 @@ function isHidden(raw: RawEntity, structure: DxfStructure, findings: Finding[]):
       ? "it lies in paper space"
       : valueAt(raw, 60) === 1
         ? "it is invisible"
-        : structure.hiddenLayers.has(raw.layer)
+        : structure.hiddenLayers.has(raw.layer.toLowerCase())
           ? `its layer "${raw.layer}" is off or frozen`
           : undefined;
   if (why === undefined) return false;

@@ -4,6 +4,8 @@ import type { Finding, Severity, Vertex } from "@keelcut/geometry";
 export interface ReadShape {
   /** Layer of a DXF file, or id of the nearest group with one in an SVG file; empty when there is none. */
   readonly layer: string;
+  /** Ids of the groups of an SVG file around that one, innermost first. */
+  readonly within?: readonly string[];
   /** Where it stands in the file, for a person, for example `LWPOLYLINE in line 312`. */
   readonly place: string;
   /** What it was in the file, for example `LWPOLYLINE` or `path`. */
@@ -24,6 +26,8 @@ export interface ReadFile {
   /** False when the file does not say its unit and the scale is a guess. */
   readonly unitStated: boolean;
   readonly shapes: readonly ReadShape[];
+  /** For each thing that was not read because of its layer, that layer. */
+  readonly leftOut: readonly string[];
   readonly findings: readonly Finding[];
   /** The drawing's size as the file itself states it, mm, when it does. */
   readonly stated?: {
@@ -39,6 +43,15 @@ export interface ReadOptions {
   readonly fitError: number;
   /** Millimetres per unit when a file does not say. */
   readonly unitlessScale: number;
+  /** Only these layers (DXF) or groups with these ids (SVG); all when absent. Case does not matter. */
+  readonly layers?: readonly string[];
+}
+
+/** Whether what lies on a layer, or in groups, of these names is asked for. */
+export function isAskedFor(names: readonly string[], { layers }: ReadOptions): boolean {
+  if (layers === undefined) return true;
+  const own = names.map((name) => name.toLowerCase());
+  return layers.some((name) => own.includes(name.toLowerCase()));
 }
 
 export const defaultReadOptions: ReadOptions = { fitError: 0.01, unitlessScale: 1 };

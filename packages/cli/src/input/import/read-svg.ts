@@ -4,6 +4,7 @@ import { type Affine, compose, composeAll, shift, stretch } from "./affine.js";
 import {
   defaultReadOptions,
   importFinding,
+  isAskedFor,
   MOST_SHAPES,
   type ReadFile,
   type ReadOptions,
@@ -23,21 +24,34 @@ export function readSvg(text: string, options: ReadOptions = defaultReadOptions)
   try {
     const root = svgTree(text);
     const page = pageOf(root, findings);
+    refuseMovedRoot(root);
     const shapes: ReadShape[] = [];
-    walk(root, { map: page.map, layer: "", place: "svg", options, shapes, findings });
+    const leftOut: string[] = [];
+    walk(root, { leftOut, map: page.map, layer: "", within: [], place: "svg", options, shapes, findings });
     return {
       format: "svg",
       scale: page.scale,
       unitStated: page.unitStated,
       shapes,
+      leftOut,
       findings,
       ...(page.unitStated ? { stated: { minX: 0, minY: 0, maxX: page.width, maxY: page.height } } : {}),
     };
   } catch (fault) {
     if (!(fault instanceof SvgFault)) throw fault;
     findings.push(importFinding("unreadable", "error", "file", fault.message));
-    return { format: "svg", scale: 1, unitStated: false, shapes: [], findings };
+    return { format: "svg", scale: 1, unitStated: false, shapes: [], leftOut: [], findings };
   }
+}
+
+/** What moves or hides the whole drawing is a browser's business, and nobody draws plates so. */
+function refuseMovedRoot(root: INode): void {
+  if (isInvisible(root)) throw new SvgFault("the drawing is not displayed: its svg element says so");
+  const moved = root.attributes["transform"] !== undefined || changesGeometry(root);
+  if (moved)
+    throw new SvgFault(
+      "the svg element itself is moved or scaled, which is not understood: move a group in it",
+    );
 }
 
 interface Page {
@@ -56,9 +70,11 @@ function pageOf(root: INode, findings: Finding[]): Page {
   if (box !== undefined && (view?.length !== 4 || !((view[2] ?? 0) > 0 && (view[3] ?? 0) > 0))) {
     throw new SvgFault(`viewBox="${box}" is not four numbers with a size`);
   }
-  const width = sizeOf(root, "width");
-  const height = sizeOf(root, "height");
   const [minX = 0, minY = 0, viewWidth = 0, viewHeight = 0] = view ?? [];
+  const stated = { width: sizeOf(root, "width"), height: sizeOf(root, "height") };
+  // One of the two with a viewBox tells the other.
+  const width = stated.width ?? sizeBy(stated.height, viewWidth / viewHeight);
+  const height = stated.height ?? sizeBy(stated.width, viewHeight / viewWidth);
   const px = unitMillimetres["px"] ?? 1;
   if (width === undefined || height === undefined) {
     findings.push(
@@ -92,7 +108,13 @@ function pageOf(root: INode, findings: Finding[]): Page {
   };
 }
 
-function sizeOf(root: INode, name: string): { mm: number; stated: boolean } | undefined {
+type Size = { readonly mm: number; readonly stated: boolean };
+
+function sizeBy(other: Size | undefined, ratio: number): Size | undefined {
+  return other !== undefined && ratio > 0 ? { ...other, mm: other.mm * ratio } : undefined;
+}
+
+function sizeOf(root: INode, name: string): Size | undefined {
   const text = root.attributes[name];
   if (text === undefined || text === "auto" || /%\s*$/.test(text)) return undefined;
   const length = parseLength(text);
@@ -127,9 +149,11 @@ function fitView(root: INode, sx: number, sy: number, findings: Finding[]): { x:
 interface Walk {
   readonly map: Affine;
   readonly layer: string;
+  readonly within: readonly string[];
   readonly place: string;
   readonly options: ReadOptions;
   readonly shapes: ReadShape[];
+  readonly leftOut: string[];
   readonly findings: Finding[];
 }
 
@@ -163,9 +187,16 @@ function visit(node: INode, context: Walk): void {
   }
   if (silent.includes(node.name)) return;
   const isGroup = node.name === "g" || node.name === "a";
+  if (!isGroup && !isAskedFor([context.layer, ...context.within], context.options)) {
+    context.leftOut.push(context.layer);
+    return;
+  }
   if (!isGroup && !drawn.includes(node.name)) {
-    const message = `<${node.name}> is not read: only groups, paths and basic shapes are`;
-    findings.push(importFinding("not-understood", "warning", place, message));
+    const cure = node.name === "use" ? "; turn the copy into an object of its own" : "";
+    const message = `<${node.name}> is not read: only groups, paths and basic shapes are${cure}`;
+    // A copy or a drawing in the drawing may be a hole; a text or a picture is none.
+    const lost = node.name === "use" || node.name === "svg" || node.name === "switch";
+    findings.push(importFinding("not-understood", lost ? "error" : "warning", place, message));
     return;
   }
   if (isInvisible(node)) {
@@ -178,7 +209,11 @@ function visit(node: INode, context: Walk): void {
   if (map === undefined) return;
   if (isGroup) {
     const id = node.attributes["id"];
-    walk(node, { ...context, map, layer: id === undefined ? context.layer : decoded(id) });
+    const around = context.layer === "" ? [] : [context.layer, ...context.within];
+    walk(
+      node,
+      id === undefined ? { ...context, map } : { ...context, map, layer: decoded(id), within: around },
+    );
     return;
   }
   const paths = readElement(node, map, context.options.fitError);
@@ -192,6 +227,7 @@ function visit(node: INode, context: Walk): void {
     if (context.shapes.length >= MOST_SHAPES) throw new SvgFault(`more than ${MOST_SHAPES} shapes`);
     context.shapes.push({
       layer: context.layer,
+      ...(context.within.length > 0 && { within: context.within }),
       place: paths.length === 1 ? place : `${place}, part ${index + 1}`,
       source: node.name,
       vertices: path.vertices,
@@ -210,7 +246,7 @@ function mapOf(node: INode, context: Walk): Affine | undefined {
       context.findings.push(importFinding("not-understood", "warning", context.place, message));
     }
   }
-  if (/(^|;)\s*(transform|d|x|y|cx|cy|r|rx|ry|width|height)\s*:/.test(style)) {
+  if (changesGeometry(node) || node.attributes["transform-origin"] !== undefined) {
     const message = "its style changes geometry, which is not understood";
     context.findings.push(importFinding("not-understood", "error", context.place, message));
     return undefined;
@@ -224,6 +260,14 @@ function mapOf(node: INode, context: Walk): Affine | undefined {
     return undefined;
   }
   return compose(context.map, own);
+}
+
+/** CSS properties that draw another shape, or elsewhere (SVG 2; CSS Transforms 1 and 2; Motion Path). */
+function changesGeometry(node: INode): boolean {
+  const style = node.attributes["style"] ?? "";
+  const own = node.name === "svg" ? "" : "|width|height";
+  const names = `transform|transform-origin|transform-box|translate|rotate|scale|zoom|offset-path|d|x|y|cx|cy|r|rx|ry${own}`;
+  return new RegExp(`(^|;)\\s*(${names})\\s*:`).test(style);
 }
 
 function isInvisible(node: INode): boolean {

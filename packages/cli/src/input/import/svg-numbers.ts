@@ -10,7 +10,7 @@ export const unitMillimetres: Readonly<Record<string, number>> = {
   pc: 25.4 / 6,
 };
 
-const NUMBER = "[+-]?(?:\\d+\\.?\\d*|\\.\\d+)(?:[eE][+-]?\\d{1,3})?";
+const NUMBER = "[+-]?(?:\\d+(?:\\.\\d*)?|\\.\\d+)(?:[eE][+-]?\\d{1,3})?";
 const LENGTH = new RegExp(`^\\s*(${NUMBER})\\s*([a-zA-Z%]*)\\s*$`);
 const LIST = new RegExp(`^\\s*(?:${NUMBER}(?:\\s*,\\s*|\\s+|(?=[+-])|$))*\\s*$`);
 

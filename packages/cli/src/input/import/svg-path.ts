@@ -60,7 +60,8 @@ function split(commands: readonly Command[]): Command[][] {
     }
     open = command[0] !== "Z";
   }
-  return parts.filter((part) => part.length > 1);
+  // A move that is closed at once draws nothing.
+  return parts.filter((part) => part.some(([name]) => name !== "M" && name !== "Z"));
 }
 
 function follow(commands: readonly Command[], fitError: number): SubPath {

@@ -21,10 +21,12 @@ export function svgTree(text: string): INode {
   if (text.length > LARGEST_SVG) {
     throw new SvgFault(`the file has ${text.length} characters; at most ${LARGEST_SVG} are read`);
   }
-  checkTags(text);
+  // svgson takes a comment for a tag that ends at the first ">", and reads the rest of it as drawn.
+  const visible = text.replace(/<!--[\s\S]*?-->/g, "");
+  checkTags(visible);
   let root: INode | readonly INode[];
   try {
-    root = parseSync(text);
+    root = parseSync(visible);
   } catch {
     throw new SvgFault("the file is no well-formed XML");
   }
@@ -37,7 +39,6 @@ export function svgTree(text: string): INode {
 /** Every element that opens must close, in order: svgson is lenient about both ends of a truncated file. */
 function checkTags(text: string): void {
   const bare = text
-    .replace(/<!--[\s\S]*?-->/g, "")
     .replace(/<!\[CDATA\[[\s\S]*?\]\]>/g, "")
     .replace(/<\?[\s\S]*?\?>/g, "")
     .replace(/<!DOCTYPE[^>[]*(\[[\s\S]*?\]\s*)?>/i, "");
