@@ -156,6 +156,22 @@ describe("own plates in a frame file", () => {
     expect(about).toEqual(["plates.guard"]);
   });
 
+  it("are told of where tabs alone hold them", async () => {
+    const of = async (...set: string[]): Promise<readonly string[]> => {
+      const ran = await command(
+        ["plates", "frame.yaml", "--json", ...set.flatMap((one) => ["--set", one])],
+        folder,
+      );
+      const { findings } = JSON.parse(ran.out) as Plates;
+      return findings.filter(({ id }) => id === "plate.held-by-tabs").map(({ place }) => place);
+    };
+    expect(await of()).toEqual([]);
+    expect(await of("plates.camera-mount.hardware=[]")).toEqual([]);
+    expect(await of("plates.camera-mount.hardware=[]", "plates.camera-mount.slots=[]")).toEqual([
+      "plates.camera-mount",
+    ]);
+  });
+
   it("follow settings by their ids", async () => {
     const set = ["--set", "plates.guard.count=5", "--set", "plates.guard.outline={round: 50}"];
     const ran = await command(["plates", "frame.yaml", "--json", ...set], folder);

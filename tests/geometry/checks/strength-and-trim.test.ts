@@ -217,6 +217,27 @@ describe("trim of a frame", () => {
   });
 });
 
+describe("foam under the washers of its rods", () => {
+  const big = { id: "big", from: { x: -125, y: -100 }, to: { x: 125, y: 100 }, bottom: 160, layers: 2 };
+  const pressure = (rods: readonly { x: number; y: number }[], depth = 0): number | undefined => {
+    const rich = richParameters("75", { floats: [{ ...big, rods }], water: { density: 998.2, depth } });
+    return trimFindings(rich).find(({ id }) => id === "trim.foam-under-washers")?.measured;
+  };
+
+  // 250 x 200 x 80 mm of XPS IV, 28 kg/m3 or so, lift 38 N; a washer of 18 mm with a hole of 7 (ISO 273 coarse) has 216 mm2.
+  it("bears the lift of the whole float", () => {
+    expect(pressure([{ x: 0, y: 0 }])).toBeGreaterThan(0.95 * (38e3 / 216));
+    expect(pressure([{ x: 0, y: 0 }])).toBeLessThan(1.05 * (38e3 / 216));
+    const two = pressure([
+      { x: -60, y: 0 },
+      { x: 60, y: 0 },
+    ]);
+    expect(two).toBeCloseTo((pressure([{ x: 0, y: 0 }]) ?? 0) / 2, 0);
+    // Enough rods are no finding.
+    expect(pressure([-90, -45, 0, 45, 90].map((x) => ({ x, y: 0 })))).toBeUndefined();
+  });
+});
+
 describe("strength of a frame", () => {
   it("says what the known mass does, and that it is an estimate", () => {
     for (const finding of strengthFindings(richParameters("75"))) {

@@ -189,8 +189,11 @@ describe("teal's joints, worked by hand", () => {
   });
 
   it("propeller of 60 with its carrier against the wall", () => {
+    // It leans by the play of an M6 rod of 5.794 mm at least (ISO 965-2, 6g) in 7 mm, over rods 40 mm apart; the propeller's
+    // middle is a motor of 30, 2 of air and half of 12 mm before the plate.
+    const lean = ((7 - 5.794) / 40) * (30 + 2 + 6);
     expect(found(propellerInBore(machineOf()), "fit.propeller-tip").measured).toBeCloseTo(
-      33.25 - 0.1 - 0.1 - 0.263 - 30.25,
+      33.25 - 0.1 - 0.1 - 0.263 - lean - 30.25,
       9,
     );
   });
@@ -246,7 +249,7 @@ describe("joints that do not fit", () => {
     ["heads that catch in a rough opening", { cutting: cutting(0.5) }, "fit.driver-opening", "error"],
     [
       "a propeller a hair smaller than the rim",
-      { ducts: duct({ propeller: { diameter: 64, height: 10 } }, { fitGap: 1 }) },
+      { ducts: duct({ propeller: { diameter: 62.4, height: 10 } }, { fitGap: 1 }) },
       "fit.propeller-tip",
       "warning",
     ],

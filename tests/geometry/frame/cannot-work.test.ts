@@ -35,6 +35,22 @@ const table: readonly [string, Partial<FrameParameters>, string, readonly string
     ["56"],
   ],
   [
+    "a motor between spacer screws that stand too close",
+    {
+      ...port(carrier({ rodPitch: 32 })),
+      motors: { m2216: { ...motor, body: { diameter: 42, length: 30 } } },
+    },
+    "fit.spacer-clear-of-motor",
+    ["23.25", "42", "26"],
+  ],
+  [
+    // 17 of plates and gap, 30 of motor, 2 and 12 of propeller, M4x25 ends 8 mm behind plates of 10 and a gap of 7, 2 of air.
+    "two carriers whose propeller meets the screws of the next",
+    port({ ...carrier({ stations: [-32, 32] }), length: 250 }),
+    "fit.carriers-apart",
+    ["64", "71"],
+  ],
+  [
     "a motor thread too shallow",
     { ...port({}), motors: { m2216: { ...motor, threadDepth: 0.5 } } },
     "fit.motor-screw",

@@ -118,8 +118,9 @@ function cheapestMix(need: number, offers: readonly Offer[], scale: number): Pur
   if (offers.some((offer) => offer.available !== undefined)) return undefined;
   const step = offers.reduce((divisor, offer) => greatestCommonDivisor(divisor, offer.pack), 0);
   const states = Math.ceil(need / step) + 1;
+  const ways = offers.reduce((product, { tiers }) => product * (tiers.length + 1), 1);
+  if (ways * states * offers.length > SEARCH_LIMIT) return undefined;
   const choices = tierChoices(offers);
-  if (choices.length * states * offers.length > SEARCH_LIMIT) return undefined;
   let best: Purchase | undefined;
   for (const choice of choices) {
     const counts = offers.map((offer, index) => {

@@ -3,6 +3,8 @@ import { words } from "./frame-words.js";
 
 const positive = z.number().positive();
 const notNegative = z.number().nonnegative();
+/** Far above any price of a thing, and far below what money is counted to. */
+const money = notNegative.max(1e9);
 const count = z.int().nonnegative();
 
 /** Prices that fall with the quantity. The first tier's `from` is the least quantity sold. */
@@ -10,7 +12,7 @@ const tiers = z
   .array(
     z.strictObject({
       from: z.int().positive().describe("Least quantity of this tier"),
-      each: notNegative.describe("Price of one from this quantity on"),
+      each: money.describe("Price of one from this quantity on"),
     }),
   )
   .min(1)
@@ -36,7 +38,7 @@ const tiers = z
   });
 
 /** One price, or prices by quantity: the tier's price holds for the whole quantity bought. */
-const price = z.union([notNegative, tiers]);
+const price = z.union([money, tiers]);
 
 /** The same, or prices that hold only for the pieces from their quantity on. */
 const priceOrIncrements = z.union([
@@ -123,11 +125,9 @@ const selling = z.strictObject({
     .max(50)
     .default(0)
     .describe("Share of cut plates that turn out spoiled: so many more are cut that the rest suffices"),
-  packagingPerKit: notNegative
-    .default(0)
-    .describe("Box, bags, labels: money a kit, with the tax paid on them"),
+  packagingPerKit: money.default(0).describe("Box, bags, labels: money a kit, with the tax paid on them"),
   packingMinutes: notNegative.default(0).describe("Minutes to count and pack one kit"),
-  labourPerHour: notNegative.optional().describe("Rate for packing"),
+  labourPerHour: money.optional().describe("Rate for packing"),
   marginPercent: z
     .number()
     .min(0)

@@ -1,7 +1,7 @@
 import type { CarrierFit } from "../fit/carrier-fit.js";
 import type { DuctPipe } from "../fit/duct-pipe.js";
 import type { DuctParameters, FrameParameters, MotorParameters } from "../frame/parameters.js";
-import { roundSpacer } from "../standards/index.js";
+import { plainWasher, roundSpacer } from "../standards/index.js";
 import type { Finding } from "./finding.js";
 import { numberText } from "./number-text.js";
 
@@ -12,7 +12,7 @@ const PART_AIR = 0.5;
 const TIP_AIR = 1;
 
 /** Air between the propeller's hub and whatever stands still, along the duct, mm. Own choice. */
-const PROPELLER_AIR = 2;
+export const PROPELLER_AIR = 2;
 
 /** A ring narrower than this is too weak to carry spacer screws, mm. Own choice. */
 const LEAST_WINDOW = 3;
@@ -28,7 +28,7 @@ export function checkCarrierFit(
   return [
     ...boreFindings(duct, pipe, fit, motor),
     ...(duct.axis === "heave" ? [] : rodFindings(duct, pipe, fit)),
-    ...spacerFindings(duct, pipe, fit),
+    ...spacerFindings(duct, pipe, fit, motor),
     ...propellerFindings(duct, pipe, fit, motor, parameters),
   ];
 }
@@ -121,7 +121,12 @@ function rodFindings(duct: DuctParameters, pipe: DuctPipe, fit: CarrierFit): rea
   return findings;
 }
 
-function spacerFindings(duct: DuctParameters, pipe: DuctPipe, fit: CarrierFit): readonly Finding[] {
+function spacerFindings(
+  duct: DuctParameters,
+  pipe: DuctPipe,
+  fit: CarrierFit,
+  motor: MotorParameters,
+): readonly Finding[] {
   const findings: Finding[] = [];
   const place = `${duct.id}.carrier`;
   const reach = Math.max(...fit.pins.map((pin) => Math.hypot(pin.x, pin.y)));
@@ -138,6 +143,20 @@ function spacerFindings(duct: DuctParameters, pipe: DuctPipe, fit: CarrierFit): 
       limit: fit.pinEdge,
       why: "1.5 diameters of plate around each screw",
       source: "edge distance in plastics: common practice",
+    });
+  }
+  const nearest = Math.min(...fit.pins.map((pin) => Math.hypot(pin.x, pin.y)));
+  const body = motor.body.diameter / 2 + plainWasher(duct.carrier.spacerScrew).outside / 2 + PART_AIR;
+  if (nearest < body - 1e-9) {
+    findings.push({
+      id: "fit.spacer-clear-of-motor",
+      severity: "error",
+      place,
+      message: `a spacer screw stands ${numberText(nearest)} mm from the axis; beside the motor's body of ${numberText(motor.body.diameter)} mm its washer needs ${numberText(body)} mm: set the rods at least ${numberText(2 * (body - nearest))} mm further apart`,
+      measured: nearest,
+      limit: body,
+      why: "the motor lies against the plate between the heads of the spacer screws",
+      source: "ISO 7089",
     });
   }
   if (fit.gap < fit.gapNeeded - 1e-9) {

@@ -1,8 +1,10 @@
-import type { Layout } from "../fit/layout.js";
+import { type Layout, thicknessRange } from "../fit/layout.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { FrameParameters } from "../frame/parameters.js";
+import { throughScrew } from "../hardware/screw-length.js";
 import { SHORTEST_WITH_GRIP } from "../plates/cheek.js";
-import { hexNut, thread } from "../standards/index.js";
+import { capScrew, hexNut, plainWasher, thread } from "../standards/index.js";
+import { PROPELLER_AIR } from "./carrier-fit-check.js";
 import type { Finding } from "./finding.js";
 import { numberText } from "./number-text.js";
 
@@ -143,11 +145,13 @@ function clearOfDeck(fitted: FittedDuct, parameters: FrameParameters): readonly 
 function carriersApart(fitted: FittedDuct, parameters: FrameParameters): readonly Finding[] {
   const motor = parameters.motors[fitted.duct.motor];
   if (motor === undefined) return [];
+  const { propeller } = fitted.duct;
+  const plates = 2 * parameters.sheets.carrier.thickness + fitted.fit.gap;
   const needed =
-    2 * parameters.sheets.carrier.thickness +
-    fitted.fit.gap +
+    plates +
     motor.body.length +
-    (fitted.duct.propeller?.height ?? 0) +
+    (propeller === undefined ? 0 : PROPELLER_AIR + propeller.height) +
+    screwsBehind(fitted, parameters) +
     PIPE_AIR;
   const sorted = [...fitted.stations].sort((a, b) => a - b);
   return sorted.slice(1).flatMap((station, index): Finding[] => {
@@ -158,7 +162,7 @@ function carriersApart(fitted: FittedDuct, parameters: FrameParameters): readonl
         id: "fit.carriers-apart",
         severity: "error",
         place: `${fitted.duct.id}.carrier`,
-        message: `two carriers of one duct stand ${numberText(apart)} mm apart; plates, motor and propeller need ${numberText(needed)} mm: change carrier.stations`,
+        message: `two carriers of one duct stand ${numberText(apart)} mm apart; plates, motor, propeller and the screws behind the next one need ${numberText(needed)} mm: change carrier.stations`,
         measured: apart,
         limit: needed,
         why: "each carrier holds a motor in front of it",
@@ -166,6 +170,15 @@ function carriersApart(fitted: FittedDuct, parameters: FrameParameters): readonl
       },
     ];
   });
+}
+
+/** How far the spacer screws stand out behind a carrier's back plate, whichever way round they are put in, mm. */
+function screwsBehind({ duct, fit }: FittedDuct, { sheets }: FrameParameters): number {
+  const screw = duct.carrier.spacerScrew;
+  const washer = plainWasher(screw).thicknessMax;
+  const choice = throughScrew(screw, 2 * thicknessRange(sheets.carrier).max + fit.gap);
+  const end = choice.ok ? choice.length - 2 * sheets.carrier.thickness - fit.gap : 0;
+  return Math.max(end, washer + capScrew(screw).headHeightMax);
 }
 
 function rodsMissPipe(fitted: FittedDuct, layout: Layout, parameters: FrameParameters): readonly Finding[] {

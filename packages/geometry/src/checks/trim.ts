@@ -4,16 +4,15 @@ import type { WaterParameters } from "../frame/parameters.js";
 import type { HardwareItem } from "../hardware/item.js";
 import { standardPiece } from "../hardware/mass.js";
 import type { Vector } from "../plates/plate.js";
-import { foam, usualWater } from "../standards/index.js";
+import { usualWater } from "../standards/index.js";
 import type { Contribution, Finding } from "./finding.js";
 import { numberText } from "./number-text.js";
 import { type Body, grams, type KnownBodies } from "./trim/body.js";
+import { foamFindings, pressureAt } from "./trim/foam-findings.js";
+import { GRAVITY } from "./trim/gravity.js";
 import { hardwareBodies } from "./trim/hardware-bodies.js";
 import { partBodies } from "./trim/part-bodies.js";
 import { plateBodies } from "./trim/plate-bodies.js";
-
-/** m/s2, standard gravity (ISO 80000-3). */
-export const GRAVITY = 9.80665;
 
 /** Depth taken when a frame states none, m. Own choice: a pool or a shallow lake. */
 const USUAL_DEPTH = 5;
@@ -27,11 +26,6 @@ const LEVEL = 5;
 /** Where the vehicle works, or fresh water at a shallow depth. */
 function waterOf({ water }: Frame["parameters"]): WaterParameters {
   return water ?? { density: usualWater.fresh, depth: USUAL_DEPTH };
-}
-
-/** Pressure of the water above, kPa. */
-function pressureAt({ density, depth }: WaterParameters): number {
-  return (density * GRAVITY * depth) / 1000;
 }
 
 /** Every part whose mass follows from the frame or is stated, and the names of the others. */
@@ -83,7 +77,7 @@ export function trimOf(bodies: readonly Body[]): {
 export function checkTrim(frame: Frame, known: KnownBodies): readonly Finding[] {
   if (known.bodies.length === 0) return [];
   const water = waterOf(frame.parameters);
-  return [balance(known, water), ...foamDepth(frame, water)];
+  return [balance(known, water), ...foamFindings(frame, water)];
 }
 
 function balance({ bodies, unknown, placeless }: KnownBodies, water: WaterParameters): Finding {
@@ -167,34 +161,6 @@ function groups(bodies: readonly Body[], density: number): readonly Contribution
       source: [...new Set(own.map(({ source }) => source))].join("; "),
     };
   });
-}
-
-/** Name in the table of foams of a float sheet. */
-const FOAM_OF: Readonly<Record<string, string>> = { XPS: "XPS IV", "PE foam": "PE foam 33" };
-
-function foamDepth({ parameters, plates }: Frame, water: WaterParameters): readonly Finding[] {
-  const sheet = parameters.sheets.float;
-  if (sheet === undefined || !plates.some((plate) => plate.sheet.material === sheet.material)) return [];
-  const name = FOAM_OF[sheet.material];
-  if (name === undefined) return [];
-  const { strength, usableShare, source } = foam(name);
-  const pressure = pressureAt(water);
-  const usable = usableShare * strength;
-  if (pressure <= usable) return [];
-  const depth = (usable * 1000) / (water.density * GRAVITY);
-  return [
-    {
-      id: "trim.foam-depth",
-      severity: pressure > strength ? "error" : "warning",
-      place: "floats",
-      message: `at ${numberText(water.depth)} m the water presses with ${numberText(pressure)} kPa; ${name} holds ${numberText(strength)} kPa in a short test and ${numberText(usable)} for long: keep above ${numberText(depth)} m or use a stronger foam`,
-      measured: pressure,
-      limit: usable,
-      unit: "kPa",
-      why: "foam that is crushed lifts no more",
-      source: `${source}; usable share: own choice`,
-    },
-  ];
 }
 
 function pointText(point: Vector): string {

@@ -49,7 +49,7 @@ export function strapPlace(
   const tieLength = tie.lengths.find((length) => length >= needed);
   if (tieLength === undefined) {
     throw new RangeError(
-      `a tie around ${diameter} mm must be ${needed.toFixed(0)} mm long, but ${ties.width} mm ties are sold up to ${Math.max(...tie.lengths)} mm; use a wider tie`,
+      `a tie around ${diameter} mm must be ${needed.toFixed(0)} mm long, but ${ties.width} mm ties are sold up to ${Math.max(...tie.lengths)} mm; use wider ties if such are longer (keelcut catalog cable-ties), or a smaller part`,
     );
   }
   return { slots: [slot(-1), slot(1)], tieLength, needed };

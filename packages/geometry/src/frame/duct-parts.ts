@@ -189,7 +189,7 @@ function tieHardware(
       id: "fit.tie-length",
       severity: "error",
       place,
-      message: `a tie must be ${needed.toFixed(0)} mm long, but ${width} mm ties are sold up to ${Math.max(...lengths)} mm; use a wider tie`,
+      message: `a tie must be ${needed.toFixed(0)} mm long, but ${width} mm ties are sold up to ${Math.max(...lengths)} mm; use wider ties if such are longer (keelcut catalog cable-ties), or a smaller pipe`,
       measured: needed,
       limit: Math.max(...lengths),
       why: "the tie goes up through the deck, behind the pipe's wall and down again",

@@ -25,7 +25,7 @@ export const ownPlates: PlateTemplate = {
   contribute: (machine) => {
     const findings: Finding[] = [];
     const drawn = (machine.parameters.plates ?? []).flatMap((plate) => {
-      findings.push(...importFindings(plate), ...screwsNotListed(plate));
+      findings.push(...importFindings(plate), ...screwsNotListed(plate), ...heldByTabs(plate));
       return drawOrReport(findings, placeOf(plate), () => drawBody(plate, machine));
     });
     // A plate whose tabs find no mate is left out: drawn, it would only stand in the way of others.
@@ -88,6 +88,22 @@ function screwsNotListed({ id, name, holes, hardware }: OwnPlateParameters): rea
       message: `${name} has holes for ${[...threads].join(" and ")} screws and no hardware: unless the screws come with what they hold, list them under plates.${id}.hardware`,
       why: "a kit holds what is listed",
       source: "frame file",
+    },
+  ];
+}
+
+/** Tabs into one plate only go in, and come out, the same way; many sheets float. */
+function heldByTabs({ id, name, tabs, laps, hardware, slots }: OwnPlateParameters): readonly Finding[] {
+  const [into, ...others] = new Set(tabs.map((tab) => tab.into));
+  if (into === undefined || others.length + laps.length + hardware.length + slots.length > 0) return [];
+  return [
+    {
+      id: "plate.held-by-tabs",
+      severity: "note",
+      place: `plates.${id}`,
+      message: `${name} is held by its tabs in ${into} alone and can slip out of them: add a screw, slots for a tie, a half-lap, or a tab into another plate`,
+      why: "tabs have play, the vehicle shakes, and many sheets float",
+      source: "geometry",
     },
   ];
 }

@@ -141,7 +141,7 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
   {
     stage: "carriers",
     title: "Build the carriers",
-    text: "Screw each motor to its front plate. Join front and back plate with the spacers between them and lock the nuts, with thread-locker on the metal only, for it attacks many plastics; where the spacer screws also go through the deck, leave that for the deck. Check that the propeller turns freely in its pipe.",
+    text: "Screw each motor to its front plate. Join front and back plate with the spacers between them; lay two lengths of the rod between the spacers while you tighten, and pull them out again, or the rods will not go in later. Lock the nuts, with thread-locker on the metal only, for it attacks many plastics; where the spacer screws also go through the deck, leave that for the deck. Check that the propeller turns freely in its pipe.",
   },
   {
     stage: "stand",
@@ -181,7 +181,7 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
   {
     stage: "floats",
     title: "Stack the floats",
-    text: "Lock each upright rod in the deck with a nut and a washer on both sides, thread the foam layers on in their order between the large washers, and turn the nuts down until the foam is held and not crushed.",
+    text: "Lock each upright rod in the deck with a nut and a washer on both sides, thread the foam layers on in their order between the large washers (layers that lie under rods or pipes go in before those do), and turn the nuts down until the foam is held and not crushed.",
   },
   {
     stage: "equip",

@@ -1,7 +1,7 @@
 import type { FrameParameters, HandlingParameters } from "../../frame/parameters.js";
 import { sheetMaterial } from "../../standards/index.js";
 import type { KnownBodies } from "../trim/body.js";
-import { GRAVITY } from "../trim.js";
+import { GRAVITY } from "../trim/gravity.js";
 import { DESIGN_FACTOR } from "./estimate.js";
 
 /** Lifted by one grip with a jerk, set down hard on two feet. Own choice, where the frame states nothing. */
