@@ -3,6 +3,10 @@ import { type BatchJob, NestJobError, planBatch } from "@keelcut/nesting";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { solveModel } from "../../packages/cli/src/cost/lengths/linear-model.js";
+import { lastingWorths } from "../../packages/nesting/src/batch/master.js";
+import { evenSheets } from "../../packages/nesting/src/batch/one-layout.js";
+import type { SheetLayout } from "../../packages/nesting/src/batch/pool.js";
+import type { StockShape } from "../../packages/nesting/src/batch/shapes.js";
 import { batch, expectSound, plates, sheet } from "./batch-jobs.js";
 import { solid } from "./jobs.js";
 import { randomJob } from "./random-jobs.js";
@@ -44,6 +48,43 @@ describe("planning many kits", () => {
     expect(plan.cost).toBe(30);
     expect(plan.optimal).toBe(true);
     expect(plan.sheetCount).toBe(6);
+  });
+
+  it("lays sheets less full where a second layout costs more than they do", async () => {
+    // Three fit a sheet: 3 + 3 + 3 + 1 are four sheets of two layouts, 2 x 5 are five of one.
+    const parts = [plates("a", 30, 90, 10)];
+    const stock = [sheet("s", 90, 90, 12)];
+    const few = batch(parts, stock, { costPerLayout: 20 });
+    const plan = await planBatch(few, { solver });
+    expectSound(few, plan);
+    expect([plan.sheetCount, plan.layoutCount, plan.cost]).toEqual([5, 1, 80]);
+    const limited = batch(parts, stock, { maxLayouts: 1 });
+    const one = await planBatch(limited, { solver });
+    expectSound(limited, one);
+    expect([one.sheetCount, one.layoutCount, one.withinMaxLayouts]).toEqual([5, 1, true]);
+    const usual = batch(parts, stock);
+    expect((await planBatch(usual, { solver })).sheetCount).toBe(4);
+  });
+
+  it("finds the fewest equal sheets that make just the demand", () => {
+    expect(evenSheets([3, 9], [10, 20], 0)).toEqual({ times: 5, counts: [2, 4] });
+    expect(evenSheets([4], [12], 0)).toEqual({ times: 3, counts: [4] });
+    expect(evenSheets([3], [10], 20)).toEqual({ times: 4, counts: [3] });
+    // Seven is prime: twos would make eight.
+    expect(evenSheets([2], [7], 0)).toEqual({ times: 7, counts: [1] });
+    expect(evenSheets([3, 0], [10, 1], 0)).toBeUndefined();
+  });
+
+  it("takes the worth of plates from sheets that last, where those hold all", async () => {
+    const shape = (index: number, price: number): StockShape =>
+      ({ index, price, pieces: [] }) as unknown as StockShape;
+    const [main, few] = [shape(0, 120), shape(1, 45)];
+    const layout = (on: StockShape, count: number): SheetLayout =>
+      ({ shape: on, counts: [count] }) as unknown as SheetLayout;
+    const layouts = [layout(main, 4), layout(few, 3)];
+    expect((await lastingWorths(layouts, [1], [main], solver))?.plates[0]).toBeCloseTo(30, 9);
+    expect((await lastingWorths(layouts, [1], [few], solver))?.plates[0]).toBeCloseTo(15, 9);
+    expect((await lastingWorths([layout(few, 3)], [1], [main], solver))?.plates[0]).toBeCloseTo(15, 9);
   });
 
   it("leaves over what the stock cannot hold and says why", async () => {

@@ -12,6 +12,9 @@ export function planText(groups: readonly LaidOut[]): readonly string[] {
 function factsText(plan: BatchPlan): string {
   const { sheetCount, leastSheets, layoutCount, cost, leastCost } = plan;
   const sheets = `${counted(sheetCount, "sheet")} (at least ${leastSheets.value}) of ${counted(layoutCount, "layout")}`;
+  if (plan.unplaced.length > 0) {
+    return `${counted(sheetCount, "sheet")} of ${counted(layoutCount, "layout")}, and not every plate has a place`;
+  }
   const limit = plan.withinMaxLayouts ? "" : "; more layouts than allowed";
   if (plan.optimal || cost === 0) return `${sheets}, and no plan is cheaper${limit}`;
   const saving =

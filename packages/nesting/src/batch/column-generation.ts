@@ -1,11 +1,11 @@
 import type { Budget } from "../budget.js";
 import type { Pace } from "../sheets/fill.js";
 import { type LayoutMaker, worthOf } from "./layouts.js";
-import { worthsOf } from "./master.js";
+import { lastingWorths, worthsOf } from "./master.js";
 import type { Measure } from "./measure.js";
 import { worthiestCounts } from "./pattern-measure.js";
 import type { LayoutPool } from "./pool.js";
-import type { StockShape } from "./shapes.js";
+import { isEndless, type StockShape } from "./shapes.js";
 import type { Solver } from "./solver.js";
 
 /** Until which share of the effort layouts of one kit and of several are made, and until which those that prices ask for. */
@@ -64,11 +64,14 @@ export async function generated(
     if (plan >= maker.planCount / 3 && pool.layouts === before) break;
   }
   if (solver === undefined) return;
+  const endless = shapes.filter(isEndless);
   const fullness = shapes.map(() => 1);
   for (let idle = 0; idle < PATIENCE && !priced.stop(); idle++) {
-    const worths = await worthsOf(pool.layouts, mix, solver);
-    if (worths === undefined) return;
+    const usual = await worthsOf(pool.layouts, mix, solver);
+    const lasting = await lastingWorths(pool.layouts, mix, endless, solver);
+    if (usual === undefined || lasting === undefined) return;
     for (const shape of shapes) {
+      const worths = endless.includes(shape) ? lasting : usual;
       const before = pool.layouts;
       const share = fullness[shape.index] as number;
       const fewer = lessArea(measures, share);

@@ -84,7 +84,9 @@ function layoutCounts(most: number, limit: number | undefined): number[] {
   const counts = Array.from({ length: Math.max(0, from) }, (_, index) => index + 1);
   if (counts.length <= MOST_ROWS) return counts;
   const step = (counts.length - 1) / (MOST_ROWS - 1);
-  return Array.from({ length: MOST_ROWS }, (_, row) => counts[Math.round(row * step)] as number);
+  const spread = Array.from({ length: MOST_ROWS }, (_, row) => counts[Math.round(row * step)] as number);
+  // What is too much on the last sheet makes a layout of its own, so that a limit is met by one less.
+  return limit === undefined ? spread : [...new Set([...spread, from - 1])].toSorted((a, b) => a - b);
 }
 
 function withinLimit(master: Master, found: readonly Choice[]): Choice {

@@ -2,11 +2,11 @@ import type { Budget } from "../budget.js";
 import type { FilledSheet } from "../sheets/fill.js";
 import type { GuidedMaker, Try } from "./guided.js";
 import { worthOf } from "./layouts.js";
-import { type Worths, worthsOf } from "./master.js";
+import { lastingWorths, type Worths } from "./master.js";
 import type { Measure } from "./measure.js";
 import { worthiestCounts } from "./pattern-measure.js";
 import type { LayoutPool } from "./pool.js";
-import type { StockShape } from "./shapes.js";
+import { isEndless, type StockShape } from "./shapes.js";
 import type { Solver } from "./solver.js";
 
 /** Share of the effort after which nothing new is begun; trimming and the master need the rest. */
@@ -73,7 +73,7 @@ export async function guided(
   const opened = new Set<StockShape>();
   let tried = FIRST_TRY;
   for (let round = 0, idle = 0; idle < PATIENCE && !budget.spent(GUIDED_SHARE); round++) {
-    const worths = await worthsOf(pool.layouts, mix, solver);
+    const worths = await lastingWorths(pool.layouts, mix, targets, solver);
     if (worths === undefined) return;
     const other = round % OTHER_SHAPE === OTHER_SHAPE - 1 && others.length > 0;
     const shape = other ? (others[Math.floor(round / OTHER_SHAPE) % others.length] as StockShape) : main;
@@ -116,7 +116,7 @@ export function worthGuiding(maker: GuidedMaker, shapes: readonly StockShape[], 
 
 /** Shapes of which any number can be had, if there are such, cheapest for their area first. */
 export function targetsOf(shapes: readonly StockShape[], maker: GuidedMaker): StockShape[] {
-  const endless = shapes.filter((shape) => shape.pieces.some(({ stock }) => stock.available === "unlimited"));
+  const endless = shapes.filter(isEndless);
   const few = (shape: StockShape): boolean =>
     maker.limits(shape).reduce((sum, count) => sum + count, 0) <= MOST_PLATES;
   return (endless.length > 0 ? endless : shapes)

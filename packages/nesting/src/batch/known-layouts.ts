@@ -54,13 +54,22 @@ export function addKnown(
   shapes: readonly StockShape[],
   sheets: readonly Sheet[],
 ): Cut[] {
-  return servingSheets(setup.job, sheets).sheets.flatMap((sheet): Cut[] => {
+  const cuts = new Map<string, Cut>();
+  for (const sheet of servingSheets(setup.job, sheets).sheets) {
     const shape = shapes.find((each) => each.pieces.some(({ stock }) => stock.id === sheet.stock));
-    if (shape === undefined) return [];
+    if (shape === undefined) continue;
+    // One layout on pieces at hand and on bought ones is one layout.
+    const key = JSON.stringify([shape.index, sheet.placements]);
+    const before = cuts.get(key);
+    if (before !== undefined) {
+      cuts.set(key, { ...before, times: before.times + sheet.times });
+      continue;
+    }
     const filled = filledSheet(setup, shape, sheet);
     pool.add(shape, filled);
-    return [{ layout: { shape, filled, counts: filled.counts }, times: sheet.times }];
-  });
+    cuts.set(key, { layout: { shape, filled, counts: filled.counts }, times: sheet.times });
+  }
+  return [...cuts.values()];
 }
 
 function filledSheet({ kinds, job }: Setup, shape: StockShape, sheet: Sheet): FilledSheet {

@@ -96,6 +96,22 @@ export async function worthsOf(
   };
 }
 
+/**
+ * Worths by the layouts on some shapes, where those can make every kind, else by all: a cheap sheet of which there are two
+ * says nothing about what the plates on all the others are worth.
+ */
+export async function lastingWorths(
+  layouts: readonly SheetLayout[],
+  mix: readonly number[],
+  shapes: readonly StockShape[],
+  solver: Solver,
+): Promise<Worths | undefined> {
+  const own = layouts.filter(({ shape }) => shapes.includes(shape));
+  const makes = (kind: number): boolean => own.some(({ counts }) => (counts[kind] as number) > 0);
+  const all = mix.every((count, kind) => count === 0 || makes(kind));
+  return worthsOf(all ? own : layouts, mix, solver);
+}
+
 function integerModel(
   { job, shapes, layouts, demand, restShare }: Master,
   rule: LayoutRule | undefined,

@@ -15,6 +15,7 @@ import { guided, worthGuiding } from "./guided-generation.js";
 import { addKnown } from "./known-layouts.js";
 import { LayoutMaker } from "./layouts.js";
 import { cheapestChoice, type Master } from "./master.js";
+import { oneLayoutChoices } from "./one-layout.js";
 import { LayoutPool } from "./pool.js";
 import { restShares } from "./rest-worth.js";
 import { availableOf, stockShapes } from "./shapes.js";
@@ -149,9 +150,15 @@ export async function planBatches(
   }
   const plans: BatchPlan[] = [];
   for (const [index, planner] of planners.entries()) {
+    const master = (masters[index] as () => Master)();
     const { choice, trade } = await tradedOff(
-      (masters[index] as () => Master)(),
-      early[index] as Choice[],
+      master,
+      [
+        ...(early[index] as Choice[]),
+        ...(settled[index]
+          ? []
+          : await oneLayoutChoices(master, planner.job.surplusPercent ?? 0, planner.trimmer)),
+      ],
       // What costs least may leave less: where rests have a worth, stock is compared all the same.
       settled[index] && job.rests === undefined ? undefined : control.solver,
       (found) => finished(planner, found),

@@ -37,6 +37,11 @@ export function stockShapes(setup: Setup, job: BatchJob): StockShape[] {
   });
 }
 
+/** Whether any number of pieces of a shape can be had. */
+export function isEndless({ pieces }: StockShape): boolean {
+  return pieces.some(({ stock }) => stock.available === "unlimited");
+}
+
 /** A stock's price list. */
 export function tiersOf(stock: BatchStock): readonly PriceTier[] {
   return stock.tiers ?? [{ from: 1, each: stock.cost }];

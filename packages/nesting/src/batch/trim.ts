@@ -81,7 +81,8 @@ function equal(other: SheetLayout, { shape }: SheetLayout, counts: readonly numb
   return other.shape === shape && other.counts.every((count, kind) => count === counts[kind]);
 }
 
-async function lightened(
+/** A layout with fewer copies, laid together where that is found in a few tries. */
+export async function lightened(
   layout: SheetLayout,
   counts: readonly number[],
   maker: LayoutMaker,

@@ -53,7 +53,8 @@ function overview(planned: readonly Planned[]): Markup {
 }
 
 /** The share by which the cost exceeds its bound; only a plan that meets the bound is called the best. */
-function gapText({ cost, leastCost, optimal }: BatchPlan): string {
+function gapText({ cost, leastCost, optimal, unplaced }: BatchPlan): string {
+  if (unplaced.length > 0) return "not known: not every plate has a place";
   if (optimal || cost === 0) return "none: no plan is cheaper";
   return leastCost.value > 0 ? percentText(cost / leastCost.value - 1) : "not known";
 }
