@@ -136,7 +136,7 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
   {
     stage: "pipes",
     title: "Saw, mark and drill the pipes",
-    text: "Saw each pipe square to length. Where a printed template belongs to it, wrap it around, mark the holes and drill them.",
+    text: "Saw each pipe square to length. Where a printed template belongs to it, wrap it around, mark the holes and drill them. Where a motor's wires cannot leave behind its own carrier, drill a hole for them there too: wires never pass a propeller.",
   },
   {
     stage: "carriers",
