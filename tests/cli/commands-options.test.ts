@@ -60,7 +60,7 @@ describe("what a shop is told", () => {
     const ran = await command(["make", "frame.yaml", "--out", "told", ...HASTE], folder);
     expect([ran.code, ran.err]).toEqual([0, ""]);
     const order =
-      /Cut the layers &quot;opening&quot;, then &quot;outline&quot;; only scribe or engrave &quot;mark&quot;; never cut &quot;stock&quot;/;
+      /Cut the layers &quot;opening&quot; and &quot;outline&quot;, line by line in the order of the file; scribe or engrave &quot;mark&quot; or leave it out; never cut &quot;stock&quot;/;
     expect(await readFile(join(folder, "told/cutting-list.html"), "utf8")).toMatch(order);
     expect(await readFile(join(folder, "told/page.html"), "utf8")).toMatch(order);
     const offcuts = await readFile(join(folder, "told/offcuts.yaml"), "utf8");

@@ -67,9 +67,26 @@ describe("the marks of a plate", () => {
     const text = { kind: "text", text: "UP", at: { x: -10, y: 60 }, height: 4, rotation: 0 } as const;
     const begins = faceMarks({ ...wedge, marks: [{ ...text, at: { x: 10, y: 60 } }] }, region, [], false);
     const mirrored = placeRegion(region, { x: 0, y: 0, rotation: 0, mirrored: true });
-    const ends = faceMarks({ ...wedge, marks: [{ ...text, ends: true }] }, mirrored, [], false);
+    const ends = faceMarks({ ...wedge, marks: [{ ...text, atEnd: true }] }, mirrored, [], false);
     const width = Math.max(...xs(begins.paths)) - 10;
     expect(Math.max(...xs(ends.paths))).toBeLessThanOrEqual(-10);
     expect(Math.min(...xs(ends.paths))).toBeGreaterThanOrEqual(-10 - 1.5 * width);
+  });
+
+  it("of a mirrored plate keep their end where they are turned", () => {
+    const up = { kind: "text", text: "UP", at: { x: 10, y: 20 }, height: 4, rotation: 90 } as const;
+    const begins = faceMarks({ ...wedge, marks: [up] }, region, [], false).paths;
+    const over = { x: 0, y: 0, rotation: 0, mirrored: true };
+    const mirrored = { ...up, at: { x: -10, y: 20 }, rotation: -90, atEnd: true };
+    const ends = faceMarks({ ...wedge, marks: [mirrored] }, placeRegion(region, over), [], false).paths;
+    const ys = (paths: readonly Path[]): number[] =>
+      paths.flatMap(({ vertices }) => vertices.map(({ y }) => y));
+    // The one runs up from y 20, the other down to it: both lie between the same heights, their capitals on the plate's inside.
+    expect(Math.min(...ys(begins))).toBeGreaterThanOrEqual(20);
+    expect(Math.min(...ys(ends))).toBeGreaterThanOrEqual(20);
+    const tops = [Math.max(...ys(begins)), Math.max(...ys(ends))];
+    expect(Math.abs((tops[0] ?? 0) - (tops[1] ?? 0))).toBeLessThan(1);
+    expect(Math.max(...xs(begins))).toBeLessThanOrEqual(10);
+    expect(Math.min(...xs(ends))).toBeGreaterThanOrEqual(-10);
   });
 });

@@ -30,6 +30,11 @@ export const trapCases: Cases = {
     areas: [400 * Math.PI],
     findings: ["import.layer"],
   },
+  "a layer that is there and empty": {
+    text: dxf(circle(0, 0, 20, [], "cut"), { layers: "0\nLAYER\n2\nholes\n70\n0\n62\n7\n" }),
+    layers: ["cut", "holes"],
+    areas: [400 * Math.PI],
+  },
   "what cannot be read, on a layer that nobody asked for": {
     text: dxf(
       circle(0, 0, 20, [], "cut") +

@@ -180,15 +180,14 @@ describe("prove with a drawing from elsewhere", () => {
     expect([code, certificate.files, certificate.findings]).toEqual([0, 1, []]);
   });
 
-  it("does not take x1 for x10, nor sheet 01 for 101", async () => {
+  it("does not take x1 for x10", async () => {
     const name = sheet.replace("sheets/", "");
-    for (const other of [name.replace(/-x(\d+)\.dxf$/, "-x$10.dxf"), name.replace("-01-", "-101-")]) {
-      expect(other).not.toBe(name);
-      await writeFile(join(folder, other), good.get(sheet) ?? "", "latin1");
-      const ran = await command(["prove", "made", other], folder);
-      expect([ran.code, ran.out]).toEqual([2, ""]);
-      expect(ran.err).toContain("names no drawing of made");
-    }
+    const other = name.replace(/-x(\d+)\.dxf$/, "-x$10.dxf");
+    expect(other).not.toBe(name);
+    await writeFile(join(folder, other), good.get(sheet) ?? "", "latin1");
+    const ran = await command(["prove", "made", other], folder);
+    expect([ran.code, ran.out]).toEqual([2, ""]);
+    expect(ran.err).toContain("names no drawing of made");
   });
 
   it("says in words when no drawing is meant", async () => {

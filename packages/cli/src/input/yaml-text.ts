@@ -10,6 +10,7 @@ import {
   type Pair,
   parseDocument,
   type Scalar,
+  visit,
   type YAMLError,
 } from "yaml";
 import { InputError, inputError, type Problem } from "./input-error.js";
@@ -53,7 +54,7 @@ export function parseYaml(text: string, origin: Origin): Located {
   if (document.contents === null || isEmptyScalar(document.contents)) {
     throw inputError(origin.shown, "is empty");
   }
-  const conversion = new Conversion(placeAt);
+  const conversion = new Conversion(document, placeAt);
   const root = conversion.convert(document.contents, []);
   const problems = [...conversion.faults.map((fault) => problemOf(fault, root)), ...repeatedIds(root)];
   if (problems.length > 0) throw new InputError(problems);
@@ -115,7 +116,6 @@ function refuseSyntaxErrors(errors: readonly YAMLError[], placeAt: (offset: numb
 function syntaxMessage(error: YAMLError): string {
   if (error.message.includes("call stack")) return "is nested too deeply";
   if (error.code === "TAB_AS_INDENT") return "a tab is used for indentation; use spaces";
-  if (error.code === "DUPLICATE_KEY") return "this key is given twice; keep one of the two";
   if (error.code === "MULTIPLE_DOCS")
     return "a second document begins here (---); one file holds one document";
   if (error.code === "TAG_RESOLVE_FAILED") return "tags (!...) are not used here; write the plain value";
@@ -139,11 +139,11 @@ class Conversion {
   readonly faults: Fault[] = [];
   private readonly placeAt: (offset: number) => Place;
   private values = 0;
-  /** Nodes by their anchor, the latest of a name; only what stands before an alias is in it. */
-  private readonly anchors = new Map<string, Node>();
-  private unfolding = 0;
+  /** What each alias means: the latest node before it that has its anchor. */
+  private readonly targets: ReadonlyMap<Alias, Node>;
 
-  constructor(placeAt: (offset: number) => Place) {
+  constructor(document: Document.Parsed, placeAt: (offset: number) => Place) {
+    this.targets = aliasTargets(document);
     this.placeAt = placeAt;
   }
 
@@ -155,8 +155,6 @@ class Conversion {
     }
     if (path.length > deepest) throw inputError(placeText(place), "is nested too deeply");
     if (isAlias(node)) return this.convertAlias(node, place, path);
-    // What an alias repeats was entered where it stands.
-    if (this.unfolding === 0 && "anchor" in node && node.anchor) this.anchors.set(node.anchor, node);
     if (isMap<Node, Node | null>(node)) {
       const entries = new Map<string, LocatedEntry>();
       for (const pair of node.items) this.addEntry(entries, pair, place, path);
@@ -170,15 +168,8 @@ class Conversion {
   }
 
   private convertAlias(node: Alias, place: Place, path: readonly PathStep[]): Located {
-    const target = this.anchors.get(node.source);
-    if (target !== undefined) {
-      this.unfolding++;
-      try {
-        return this.convert(target, path);
-      } finally {
-        this.unfolding--;
-      }
-    }
+    const target = this.targets.get(node);
+    if (target !== undefined) return this.convert(target, path);
     this.report(place, path, `there is no anchor &${node.source} before this alias`);
     return { kind: "scalar", place, value: null, text: "" };
   }
@@ -221,6 +212,22 @@ class Conversion {
   private report(place: Place, path: readonly PathStep[], message: string): void {
     this.faults.push({ place, path, message });
   }
+}
+
+/** One walk for all aliases; asking the document for each walks it each time. */
+function aliasTargets(document: Document.Parsed): Map<Alias, Node> {
+  const anchors = new Map<string, Node>();
+  const targets = new Map<Alias, Node>();
+  visit(document, {
+    Alias: (_, alias) => {
+      const target = anchors.get(alias.source);
+      if (target !== undefined) targets.set(alias, target);
+    },
+    Value: (_, node) => {
+      if (node.anchor) anchors.set(node.anchor, node);
+    },
+  });
+  return targets;
 }
 
 function scalarFault(node: Scalar, text: string): string | undefined {

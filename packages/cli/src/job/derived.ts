@@ -13,7 +13,9 @@ export interface Derived {
 export function derived(input: FrameInput): Derived {
   const frame = deriveFrame(input.parameters);
   const findings = checkFrame(frame, given({ ...input.shop?.limits }));
-  return { frame, findings: [...frame.plates.flatMap(strayMarks), ...findings] };
+  // What is not drawn strays nowhere.
+  const stray = input.shop?.files.marks === false ? [] : frame.plates.flatMap(strayMarks);
+  return { frame, findings: [...stray, ...findings] };
 }
 
 /** True when something was found that makes the plates useless. */

@@ -60,7 +60,7 @@ export async function layOutGroups(
   return done;
 }
 
-/** One kit is packed as it is; several are planned, all from one search for layouts. */
+/** What needs no plan, as most single kits, is packed as it is; the rest is planned, all from one search for layouts. */
 async function layOut(
   groups: readonly SheetGroup[],
   known: readonly Sheet[],

@@ -71,9 +71,10 @@ export function layerOrder(
   const name = layerNamer(options);
   const { marks, stockOutline } = options;
   const cut = [...new Set([name("opening"), name("outline")])].map((layer) => `"${layer}"`);
-  const order = cut.length > 1 ? `Cut the layers ${cut.join(", then ")}` : `Cut the layer ${cut.join("")}`;
+  // By layer would free the core of an opening before a plate that lies in it is cut.
+  const order = `Cut the ${cut.length > 1 ? "layers" : "layer"} ${cut.join(" and ")}, line by line in the order of the file`;
   const drawn = [
-    ...(marks ? [`only scribe or engrave "${name("mark")}"`] : []),
+    ...(marks ? [`scribe or engrave "${name("mark")}" or leave it out`] : []),
     ...(stockOutline ? [`never cut "${name("stock")}", which shows the sheet's edge, clamps and notes`] : []),
   ];
   return `${[order, ...drawn].join("; ")}.`;

@@ -64,8 +64,8 @@ export function markStrokes(mark: Mark): readonly Path[] {
 }
 
 /** Where the base line of a text begins. */
-export function textStart({ text, at, ends, height, rotation }: TextMark): Point {
-  if (ends !== true) return at;
+export function textStart({ text, at, atEnd, height, rotation }: TextMark): Point {
+  if (atEnd !== true) return at;
   const width = strokeTextWidth(text, height);
   const turn = (rotation * Math.PI) / 180;
   return { x: at.x - width * Math.cos(turn), y: at.y - width * Math.sin(turn) };

@@ -6,6 +6,7 @@ import {
   type Point,
   pathSegments,
   pointAt,
+  segmentLength,
 } from "@keelcut/geometry";
 import { markStrokes } from "./plate-cuts.js";
 import { missingLetters } from "./strokes.js";
@@ -46,7 +47,7 @@ function pointsOf(mark: Mark): readonly Point[] {
   if (mark.kind === "text" && missingLetters(mark.text).length > 0) return [];
   return markStrokes(mark).flatMap((path) =>
     pathSegments(path).flatMap((piece) => {
-      const steps = Math.max(4, Math.ceil(Math.hypot(piece.to.x - piece.from.x, piece.to.y - piece.from.y)));
+      const steps = Math.max(4, Math.ceil(segmentLength(piece)));
       return Array.from({ length: steps + 1 }, (_, k) => pointAt(piece, k / steps));
     }),
   );

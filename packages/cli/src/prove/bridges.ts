@@ -6,14 +6,14 @@ import { proofFinding, shownPoint } from "./prove-finding.js";
 
 /**
  * Every bridge of the record interrupts its line, in its place, and nothing else does; and the open lines that bridges leave
- * run with the plate on their left, for only that tells a shop on which side the cutter goes.
+ * of nominal lines run with the plate on their left, for only that tells a shop on which side the cutter goes.
  */
 export function bridgeFaults(file: string, pairs: ReadonlyMap<ExpectedCut, FoundCut>): Finding[] {
   const findings: Finding[] = [];
   for (const [cut, found] of pairs) {
     const free = new Set(found.gaps);
     const runs = Math.sign(signedArea(found.contour)) === Math.sign(signedArea(cut.cut));
-    if (found.gaps.length > 0 && !(found.oneWay && runs)) {
+    if (found.gaps.length > 0 && cut.offset === 0 && !(found.oneWay && runs)) {
       const message = `${cutName(cut)} has open lines that run with the plate on their right`;
       findings.push(proofFinding("direction", `${file}, ${found.shape.place}`, message));
     }

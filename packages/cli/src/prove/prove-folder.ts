@@ -78,12 +78,9 @@ export async function proveDrawing(
   return { record, certificate: prove([{ name: `${name}.${ending}`, text: content }], only) };
 }
 
-/** The name as a whole: x1 is not in x10, nor 01 in 101. */
+/** The name as a whole: x1 is not in x10. */
 function holdsName(text: string, name: string): boolean {
-  const at = text.indexOf(name);
-  if (at < 0) return false;
-  const isDigit = (letter: string | undefined): boolean => letter !== undefined && /\d/.test(letter);
-  return !isDigit(text[at - 1]) && !isDigit(text[at + name.length]);
+  return new RegExp(`${name.replace(/[^a-z0-9-]/g, "\\$&")}(?!\\d)`).test(text);
 }
 
 function onlyDrawing(expectations: Expectations, name: string, format: "dxf" | "svg"): Expectations {

@@ -16,7 +16,8 @@ function factsText(plan: BatchPlan): string {
     return `${counted(sheetCount, "sheet")} of ${counted(layoutCount, "layout")}, and not every plate has a place`;
   }
   const limit = plan.withinMaxLayouts ? "" : "; more layouts than allowed";
-  if (plan.optimal || cost === 0) return `${sheets}, and no plan is cheaper${limit}`;
+  if (plan.optimal) return `${sheets}, and no plan is cheaper${limit}`;
+  if (cost === 0) return `${sheets}, by the prices given for nothing${limit}`;
   const saving =
     leastCost.value > 0 ? `at most ${numberText(100 * (1 - leastCost.value / cost), 1)} %` : "anything";
   return `${sheets}; a cheaper plan could save ${saving}${limit}`;

@@ -69,7 +69,8 @@ function strappedFindings({ parameters, axes }: Frame): readonly Finding[] {
 }
 
 function lyingOnDeck({ at, along, count, spacing, diameter }: StrapParameters): Cylinder {
-  const half = ((count - 1) * spacing) / 2;
+  // One tie tells no length: as good as nothing, but along its axis.
+  const half = Math.max(1, (count - 1) * spacing) / 2;
   const end = (side: number): Vector =>
     along === "x" ? [at.x + side * half, at.y, diameter / 2] : [at.x, at.y + side * half, diameter / 2];
   return { from: end(-1), to: end(1), diameter };

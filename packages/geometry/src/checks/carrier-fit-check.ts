@@ -152,7 +152,7 @@ function spacerFindings(
       id: "fit.spacer-clear-of-motor",
       severity: "error",
       place,
-      message: `a spacer screw stands ${numberText(nearest)} mm from the axis; beside the motor's body of ${numberText(motor.body.diameter)} mm its washer needs ${numberText(body)} mm: set the rods at least ${numberText(2 * (body - nearest))} mm further apart`,
+      message: `a spacer screw stands ${numberText(nearest)} mm from the axis; beside the motor's body of ${numberText(motor.body.diameter)} mm its washer needs ${numberText(body)} mm: make carrier.rodPitch ${numberText(2 * (body - nearest))} mm larger, or use a smaller motor`,
       measured: nearest,
       limit: body,
       why: "the motor lies against the plate between the heads of the spacer screws",

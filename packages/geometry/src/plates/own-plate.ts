@@ -25,7 +25,7 @@ export const ownPlates: PlateTemplate = {
   contribute: (machine) => {
     const findings: Finding[] = [];
     const drawn = (machine.parameters.plates ?? []).flatMap((plate) => {
-      findings.push(...importFindings(plate), ...screwsNotListed(plate), ...heldByTabs(plate));
+      findings.push(...importFindings(plate), ...screwsNotListed(plate));
       return drawOrReport(findings, placeOf(plate), () => drawBody(plate, machine));
     });
     // A plate whose tabs find no mate is left out: drawn, it would only stand in the way of others.
@@ -38,6 +38,7 @@ export const ownPlates: PlateTemplate = {
     const plates = bodies.flatMap((body) =>
       drawOrReport(findings, placeOf(body.plate), () => draftsOf(body, notches, asked)),
     );
+    findings.push(...bodies.flatMap((body) => heldByTabs(body, asked)));
     const slots = distinct(asked);
     return {
       plates,
@@ -93,9 +94,12 @@ function screwsNotListed({ id, name, holes, hardware }: OwnPlateParameters): rea
 }
 
 /** Tabs into one plate only go in, and come out, the same way; many sheets float. */
-function heldByTabs({ id, name, tabs, laps, hardware, slots }: OwnPlateParameters): readonly Finding[] {
+function heldByTabs({ plate, openings }: OwnBody, asked: readonly Asked[]): readonly Finding[] {
+  const { id, name, tabs, laps, hardware, slots } = plate;
   const [into, ...others] = new Set(tabs.map((tab) => tab.into));
-  if (into === undefined || others.length + laps.length + hardware.length + slots.length > 0) return [];
+  const held = others.length + laps.length + hardware.length + slots.length + openings.length > 0;
+  const entered = asked.some((one) => one.family === "own" && one.into === id);
+  if (into === undefined || held || entered) return [];
   return [
     {
       id: "plate.held-by-tabs",
@@ -206,7 +210,7 @@ function mirrorDraft(draft: PlateDraft): PlateDraft {
     (mark): Mark =>
       mark.kind === "line"
         ? { kind: "line", path: placePath(mark.path, over) }
-        : { ...mark, at: placePoint(mark.at, over), rotation: -mark.rotation, ends: mark.ends !== true },
+        : { ...mark, at: placePoint(mark.at, over), rotation: -mark.rotation, atEnd: mark.atEnd !== true },
   );
   return {
     ...draft,

@@ -39,10 +39,10 @@ export type Mark =
   | {
       readonly kind: "text";
       readonly text: string;
-      /** Start of the base line; its end where `ends` is true. */
+      /** Start of the base line; its end where `atEnd` is true. */
       readonly at: Point;
       /** True for the text of a mirrored plate, which ends where that of the plate begins. */
-      readonly ends?: boolean;
+      readonly atEnd?: boolean;
       /** Height of a capital letter, mm. */
       readonly height: number;
       /** Degrees counter-clockwise. */

@@ -3,11 +3,12 @@ import type { LayoutMaker } from "./layouts.js";
 import type { Master } from "./master.js";
 import { lightened } from "./trim.js";
 
-/** Layouts looked at, the least loss of copies first. */
+/** Layouts looked at, those of the cheapest plans first. */
 const MOST_LAYOUTS = 6;
 
-/** Sheets beyond the fewest that are tried for one layout, as a factor. */
+/** The most sheets that are tried for one layout, in the fewest there can be, and how many numbers of them at most. */
 const MOST_SHEETS = 2;
+const MOST_TRIED = 1000;
 
 /**
  * Plans of a single layout: each sheet a little emptier than it could be, so that a whole number of them makes just the
@@ -24,7 +25,8 @@ export async function oneLayoutChoices(
     const plan = evenSheets(layout.counts, demand, surplusPercent);
     return plan === undefined ? [] : [{ layout, ...plan }];
   });
-  const best = found.toSorted((a, b) => a.times - b.times).slice(0, MOST_LAYOUTS);
+  const price = ({ layout, times }: (typeof found)[number]): number => layout.shape.price * times;
+  const best = found.toSorted((a, b) => price(a) - price(b)).slice(0, MOST_LAYOUTS);
   const choices: Choice[] = [];
   for (const { layout, times, counts } of best) {
     const same = counts.every((count, kind) => count === layout.counts[kind]);
@@ -47,7 +49,8 @@ export function evenSheets(
     1,
   );
   if (!Number.isFinite(least)) return undefined;
-  for (let times = least; times <= MOST_SHEETS * least; times++) {
+  const most = Math.min(MOST_SHEETS * least, least + MOST_TRIED);
+  for (let times = least; times <= most; times++) {
     const counts = demand.map((wanted) => Math.ceil(wanted / times));
     const fits = demand.every(
       (wanted, kind) =>

@@ -155,7 +155,7 @@ export async function planBatches(
       master,
       [
         ...(early[index] as Choice[]),
-        ...(settled[index]
+        ...(settled[index] || !few(job) || signal?.aborted
           ? []
           : await oneLayoutChoices(master, planner.job.surplusPercent ?? 0, planner.trimmer)),
       ],
@@ -167,6 +167,11 @@ export async function planBatches(
     plans.push(planOf(planner, choice, bounds[index] as Bounds, trade));
   }
   return plans;
+}
+
+/** Whether few layouts are asked for, or cheaper than many. */
+function few({ maxLayouts, costPerLayout = 0 }: BatchJob): boolean {
+  return maxLayouts !== undefined || costPerLayout > 0;
 }
 
 function withDemand(job: BatchJob, demand: readonly number[]): BatchJob {

@@ -51,23 +51,47 @@ export function buildPairTable(
   const gridded = shapes.map((shape) => onGrid(shape.polygon, grid));
   const table = { shapes: n, entry: new Int32Array(n * n) };
   const regions: Ring[][] = [];
-  const isLate = stopwatch(shapes, seconds);
-  for (let s = 0; s < n; s++) {
-    for (let t = s; t < n; t++) {
-      if (table.entry[s * n + t] !== 0 || (shapes[s].fixed && shapes[t].fixed)) continue;
-      const rings = noFitRegion(gridded[s], gridded[t], grid.hair);
-      if (rings.length === 0) continue;
+  const pairs = leadingPairs(shapes);
+  const isLate = stopwatch(shapes, pairs, seconds);
+  for (const [done, [s, t]] of pairs.entries()) {
+    const rings = noFitRegion(gridded[s], gridded[t], grid.hair);
+    if (rings.length > 0) {
       const region = rings.map((ring) => ring.map((value) => value / grid.scale));
       enter(table, shapes, s, t, regions.push(region));
-      const sQuarter = shapes[s].quarterTurn;
-      const tQuarter = shapes[t].quarterTurn;
-      if (sQuarter === undefined || tQuarter === undefined) continue;
-      if (table.entry[sQuarter * n + tQuarter] !== 0) continue;
-      enter(table, shapes, sQuarter, tQuarter, regions.push(region.map(turnedByQuarter)));
+      const turned = turnedPair(shapes, s, t);
+      if (turned !== undefined && table.entry[turned[0] * n + turned[1]] === 0) {
+        enter(table, shapes, ...turned, regions.push(region.map(turnedByQuarter)));
+      }
     }
-    if (isLate(s + 1)) return undefined;
+    if (isLate(done)) return undefined;
   }
   return { ...table, fields: buildDepthFields(regions) };
+}
+
+/** Shape t around shape s. */
+type Pair = readonly [s: number, t: number];
+
+/** The pairs whose regions are to be built: the others are the same, turned or seen from the other side. */
+function leadingPairs(shapes: readonly PairShape[]): Pair[] {
+  const n = shapes.length;
+  const known = { shapes: n, entry: new Int32Array(n * n) };
+  const pairs: Pair[] = [];
+  for (let s = 0; s < n; s++) {
+    for (let t = s; t < n; t++) {
+      if (known.entry[s * n + t] !== 0 || (shapes[s].fixed && shapes[t].fixed)) continue;
+      pairs.push([s, t]);
+      enter(known, shapes, s, t, 1);
+      const turned = turnedPair(shapes, s, t);
+      if (turned !== undefined) enter(known, shapes, ...turned, 1);
+    }
+  }
+  return pairs;
+}
+
+/** Both shapes turned by 90 degrees, where those are among the shapes. */
+function turnedPair(shapes: readonly PairShape[], s: number, t: number): Pair | undefined {
+  const [sQuarter, tQuarter] = [shapes[s].quarterTurn, shapes[t].quarterTurn];
+  return sQuarter === undefined || tQuarter === undefined ? undefined : [sQuarter, tQuarter];
 }
 
 /** Enters region k for shape t around shape s, and wherever else it serves as it is. */
@@ -97,24 +121,32 @@ function turnedByQuarter(ring: Ring): Ring {
 }
 
 /**
- * Tells after each row of the table whether it would take longer than allowed, judged by the rows done: a row's share is its
- * corners times those of the shapes from it on.
+ * Tells after each pair whether all would take longer than allowed, judged by those done: a region takes time by the corners
+ * of the one shape times those of the other. A table that is finished is never late.
  */
-function stopwatch(shapes: readonly PairShape[], seconds: number): (rows: number) => boolean {
+function stopwatch(
+  shapes: readonly PairShape[],
+  pairs: readonly Pair[],
+  seconds: number,
+): (pair: number) => boolean {
   if (seconds === Number.POSITIVE_INFINITY) return () => false;
   const began = performance.now();
   const corners = shapes.map(({ polygon: { outer, openings } }) =>
-    openings.reduce((sum, ring) => sum + ring.length, outer.length),
+    openings.reduce((sum, ring) => sum + ring.length / 2, outer.length / 2),
   );
-  const all = corners.reduce((sum, count) => sum + count, 0);
-  let left = all;
-  return (rows) => {
-    left -= corners[rows - 1];
-    const share = 1 - (left / all) ** 2;
+  const work = ([s, t]: Pair): number => BESIDES + corners[s] * corners[t];
+  const all = pairs.reduce((sum, pair) => sum + work(pair), 0);
+  let done = 0;
+  return (pair) => {
+    done += work(pairs[pair] as Pair);
+    if (pair === pairs.length - 1) return false;
     const taken = (performance.now() - began) / 1000;
-    return taken > SURE * seconds && taken / share > seconds;
+    return taken > SURE * seconds && (taken * all) / done > seconds;
   };
 }
 
-/** Part of the seconds allowed after which the rows done tell enough. */
+/** What a pair takes whatever its corners, in corners times corners. */
+const BESIDES = 100;
+
+/** Part of the seconds allowed after which the pairs done tell enough. */
 const SURE = 0.1;

@@ -148,7 +148,7 @@ function largeSize({ meanSize, movable }: Instance, sizes: Float64Array): number
   const descending = sizes.slice(0, movable).sort().reverse();
   const lookedAt = (large: number): number => large + (2 + descending[large] / meanSize) ** 2;
   let best = 0;
-  for (let k = 1; k < Math.min(MOST_LARGE, movable); k++) if (lookedAt(k) < lookedAt(best)) best = k;
+  for (let k = 1; k < Math.min(MOST_LARGE + 1, movable); k++) if (lookedAt(k) < lookedAt(best)) best = k;
   return descending[best] ?? Number.POSITIVE_INFINITY;
 }
 

@@ -21,8 +21,9 @@ export interface RawBlock {
 export interface DxfStructure {
   /** Header variables with their groups. */
   readonly header: ReadonlyMap<string, readonly DxfTag[]>;
-  /** Names of layers that are off or frozen. */
-  /** Names in lower case: layers are the same whatever their case. */
+  /** Names in the table of layers, whatever lies on them. */
+  readonly layerNames: readonly string[];
+  /** Names of layers that are off or frozen, in lower case: layers are the same whatever their case. */
   readonly hiddenLayers: ReadonlySet<string>;
   readonly blocks: readonly RawBlock[];
   readonly entities: readonly RawEntity[];
@@ -39,6 +40,7 @@ export function dxfStructure(tags: readonly DxfTag[]): DxfStructure {
   if (entities === undefined) throw new DxfFault("there is no ENTITIES section", tags.at(-1)?.line ?? 1);
   return {
     header: headerVariables(sections.get("HEADER") ?? []),
+    layerNames: layerNames(sections.get("TABLES") ?? []),
     hiddenLayers: hiddenLayers(sections.get("TABLES") ?? []),
     blocks: readBlocks(sections.get("BLOCKS") ?? []),
     entities: withChildren(records(entities)),
@@ -94,6 +96,13 @@ function headerVariables(tags: readonly DxfTag[]): Map<string, DxfTag[]> {
     } else current.push(tag);
   }
   return variables;
+}
+
+function layerNames(tags: readonly DxfTag[]): string[] {
+  return records(tags).flatMap((record) => {
+    const name = record.type === "LAYER" ? textOf(record, 2) : undefined;
+    return name === undefined ? [] : [name];
+  });
 }
 
 /** Colour below zero means off, bit 1 of group 70 frozen (DXF reference, LAYER). */

@@ -37,7 +37,7 @@ export function importRegions(text: string, options: ImportOptions = defaultImpo
         "layer",
         "note",
         "file",
-        `${left} shapes on other layers than ${options.layers?.join(", ")} left out`,
+        `${left} ${left === 1 ? "thing" : "things"} on other layers than ${options.layers?.join(", ")} left out`,
       ),
     );
   }
@@ -70,9 +70,11 @@ function namesOf({ layer, within = [] }: ReadShape): readonly string[] {
   return [layer, ...within];
 }
 
-/** Layers asked for on which nothing lies: a misspelt one would leave out its holes. */
-function missingLayers({ shapes, leftOut }: ReadFile, layers: readonly string[]): Finding[] {
-  const there = [...new Set([...shapes.flatMap(namesOf), ...leftOut])].filter((name) => name !== "");
+/** Layers asked for that the file does not know: a misspelt one would leave out its holes. */
+function missingLayers({ shapes, leftOut, named }: ReadFile, layers: readonly string[]): Finding[] {
+  const there = [...new Set([...named, ...shapes.flatMap(namesOf), ...leftOut])].filter(
+    (name) => name !== "",
+  );
   const known = new Set(there.map((name) => name.toLowerCase()));
   return layers
     .filter((name) => !known.has(name.toLowerCase()))
@@ -81,7 +83,7 @@ function missingLayers({ shapes, leftOut }: ReadFile, layers: readonly string[])
         "layer",
         "error",
         "file",
-        `nothing lies on a layer "${name}"; the file has ${there.length === 0 ? "none with a name" : there.join(", ")}`,
+        `there is no layer "${name}"; the file has ${there.length === 0 ? "none with a name" : there.join(", ")}`,
       ),
     );
 }

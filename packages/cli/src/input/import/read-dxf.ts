@@ -25,7 +25,7 @@ import {
 
 /**
  * Reads an ASCII DXF file: lines, arcs, circles, polylines with bulges, and ellipses and splines replaced by arcs;
- * blocks expanded; millimetres by `$INSUNITS`. Everything else in the file is a finding. Never throws on bad input.
+ * blocks expanded; millimetres by `$INSUNITS`. Everything else on the layers asked for is a finding. Never throws on bad input.
  */
 export function readDxf(text: string, options: ReadOptions = defaultReadOptions): ReadFile {
   const findings: Finding[] = [];
@@ -40,13 +40,14 @@ export function readDxf(text: string, options: ReadOptions = defaultReadOptions)
       unitStated: unit.stated,
       shapes,
       leftOut,
+      named: structure.layerNames,
       findings,
       ...(stated === undefined ? {} : { stated }),
     };
   } catch (fault) {
     if (!(fault instanceof DxfFault)) throw fault;
     findings.push(importFinding("unreadable", "error", `line ${fault.line}`, fault.message));
-    return { format: "dxf", scale: 1, unitStated: false, shapes: [], leftOut: [], findings };
+    return { format: "dxf", scale: 1, unitStated: false, shapes: [], leftOut: [], named: [], findings };
   }
 }
 
@@ -114,7 +115,8 @@ function expand(
     let list = parsed.get(entities);
     if (list === undefined) {
       reportUnread(
-        entities.filter((entity) => isAskedFor([entity.layer], options)),
+        // What lies on layer 0 of a block may come to lie on any.
+        entities.filter(({ layer: own }) => own === "0" || isAskedFor([own], options)),
         findings,
       );
       list = parseEntities(entities.filter((entity) => isUnderstood(entity.type)));

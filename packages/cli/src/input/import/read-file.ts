@@ -28,6 +28,8 @@ export interface ReadFile {
   readonly shapes: readonly ReadShape[];
   /** For each thing that was not read because of its layer, that layer. */
   readonly leftOut: readonly string[];
+  /** Layers that the file names, or ids of its groups, whatever lies there. */
+  readonly named: readonly string[];
   readonly findings: readonly Finding[];
   /** The drawing's size as the file itself states it, mm, when it does. */
   readonly stated?: {

@@ -27,20 +27,32 @@ export function readSvg(text: string, options: ReadOptions = defaultReadOptions)
     refuseMovedRoot(root);
     const shapes: ReadShape[] = [];
     const leftOut: string[] = [];
-    walk(root, { leftOut, map: page.map, layer: "", within: [], place: "svg", options, shapes, findings });
+    const named: string[] = [];
+    walk(root, {
+      leftOut,
+      named,
+      map: page.map,
+      layer: "",
+      within: [],
+      place: "svg",
+      options,
+      shapes,
+      findings,
+    });
     return {
       format: "svg",
       scale: page.scale,
       unitStated: page.unitStated,
       shapes,
       leftOut,
+      named,
       findings,
       ...(page.unitStated ? { stated: { minX: 0, minY: 0, maxX: page.width, maxY: page.height } } : {}),
     };
   } catch (fault) {
     if (!(fault instanceof SvgFault)) throw fault;
     findings.push(importFinding("unreadable", "error", "file", fault.message));
-    return { format: "svg", scale: 1, unitStated: false, shapes: [], leftOut: [], findings };
+    return { format: "svg", scale: 1, unitStated: false, shapes: [], leftOut: [], named: [], findings };
   }
 }
 
@@ -154,6 +166,7 @@ interface Walk {
   readonly options: ReadOptions;
   readonly shapes: ReadShape[];
   readonly leftOut: string[];
+  readonly named: string[];
   readonly findings: Finding[];
 }
 
@@ -209,6 +222,7 @@ function visit(node: INode, context: Walk): void {
   if (map === undefined) return;
   if (isGroup) {
     const id = node.attributes["id"];
+    if (id !== undefined) context.named.push(decoded(id));
     const around = context.layer === "" ? [] : [context.layer, ...context.within];
     walk(
       node,

@@ -55,7 +55,8 @@ function overview(planned: readonly Planned[]): Markup {
 /** The share by which the cost exceeds its bound; only a plan that meets the bound is called the best. */
 function gapText({ cost, leastCost, optimal, unplaced }: BatchPlan): string {
   if (unplaced.length > 0) return "not known: not every plate has a place";
-  if (optimal || cost === 0) return "none: no plan is cheaper";
+  if (optimal) return "none: no plan is cheaper";
+  if (cost === 0) return "none: by the prices given it costs nothing";
   return leastCost.value > 0 ? percentText(cost / leastCost.value - 1) : "not known";
 }
 

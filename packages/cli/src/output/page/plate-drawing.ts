@@ -48,7 +48,7 @@ function markShape(mark: Mark): Markup {
   // Capital letters of common sans-serif faces are about 0.72 em high.
   const em = coordinate(mark.height / 0.72);
   const at = `translate(${coordinate(mark.at.x)} ${coordinate(-mark.at.y)}) rotate(${coordinate(-mark.rotation)})`;
-  const anchor = mark.ends === true && html` text-anchor="end"`;
+  const anchor = mark.atEnd === true && html` text-anchor="end"`;
   return html`<text class="mark-text" transform="${at}" font-size="${em}"${anchor}>${mark.text}</text>`;
 }
 

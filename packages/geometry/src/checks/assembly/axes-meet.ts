@@ -4,7 +4,7 @@ import type { AxisPart } from "../../frame/frame.js";
 export type Cylinder = Pick<AxisPart, "from" | "to" | "diameter">;
 
 /**
- * Air between a rod and another rod or a pipe, both along axes of the vehicle, mm; negative when they run into each other.
+ * Air between two round things, both along axes of the vehicle, mm; negative when they run into each other.
  *
  * The thicker one is seen end on, as a circle; the other is a point there or a line. Ends are flat. A thin one that ends
  * beside the circle counts as if its end were round, which is off by its radius at the most.

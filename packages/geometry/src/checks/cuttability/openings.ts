@@ -127,7 +127,9 @@ function narrowNotches(cut: Cut): Finding[] {
  */
 function narrowNotch(of: CutContour, kerf: number): { at: Point; beyond: number } | undefined {
   if (isConvex(of) || isReachedEverywhere(of, kerf / 2)) return undefined;
-  const reached = reachedBy(of, kerf / 2);
+  // A cut exactly as wide as the opening has no area left to follow.
+  const reached = reachedBy(of, (kerf - HAIR) / 2);
+  if (reached.length === 0) return undefined;
   const corners = insideCorners(of, kerf / 2);
   const most = Math.max(0, ...corners.map(({ uncut }) => uncut));
   const probes: readonly { at: Point; explained: number }[] = [

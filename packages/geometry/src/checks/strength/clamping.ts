@@ -11,24 +11,18 @@ const LASTING = 0.3;
 /** How hard nuts may be tightened before washers and spacers sink into the plates. */
 export function clamping({ parameters, ducts, layout }: Machine): readonly Finding[] {
   const { structure, carrier } = parameters.sheets;
-  const rod =
-    layout.runs.length === 0
-      ? []
-      : [{ screw: parameters.rods.thread, material: structure.material, area: 0 }];
+  const rod = layout.runs.length === 0 ? [] : [washerOn(parameters.rods.thread, structure.material)];
   const screws = ducts.flatMap(({ duct }) => {
     const screw = duct.carrier.spacerScrew;
-    const spacer = roundSpacer(screw).outside;
+    const spacer = { screw, material: carrier.material, area: ringArea(screw, roundSpacer(screw).outside) };
     return [
-      { screw, material: carrier.material, area: ringArea(screw, spacer) },
+      spacer,
+      washerOn(screw, carrier.material),
       // A heave carrier's screws hold the deck as well, under a washer.
-      ...(duct.axis === "heave" ? [{ screw, material: structure.material, area: 0 }] : []),
+      ...(duct.axis === "heave" ? [washerOn(screw, structure.material)] : []),
     ];
   });
-  const limits = distinct([...rod, ...screws]).map(({ screw, material, area }) => ({
-    screw,
-    material,
-    torque: torqueFor(screw, material, Math.min(area > 0 ? area : Infinity, washerArea(screw))),
-  }));
+  const limits = weakest([...rod, ...screws]).map((contact) => ({ ...contact, torque: torqueFor(contact) }));
   const least = limits.reduce((most, { torque }) => Math.min(most, torque), Number.POSITIVE_INFINITY);
   if (limits.length === 0) return [];
   return [
@@ -45,24 +39,37 @@ export function clamping({ parameters, ducts, layout }: Machine): readonly Findi
   ];
 }
 
-/** N m at which the pressure under a plain washer reaches the lasting share of yield. */
-export function largestTorque(screw: string, material: string): number {
-  return torqueFor(screw, material, washerArea(screw));
+/** What presses on a plate around a screw's clearance hole, mm2. */
+interface Contact {
+  readonly screw: string;
+  readonly material: string;
+  readonly area: number;
 }
 
-function torqueFor(screw: string, material: string, area: number): number {
-  return tighteningTorque(LASTING * sheetMaterial(material).yield * area, thread(screw).major);
+function washerOn(screw: string, material: string): Contact {
+  return { screw, material, area: ringArea(screw, plainWasher(screw).outside) };
 }
 
-function washerArea(screw: string): number {
-  return ringArea(screw, plainWasher(screw).outside);
-}
-
-/** What presses on a plate around its clearance hole, mm2. */
 function ringArea(screw: string, outside: number): number {
   return (Math.PI / 4) * (outside ** 2 - clearanceHole(screw, "medium") ** 2);
 }
 
-function distinct<T extends { readonly screw: string; readonly material: string }>(all: readonly T[]): T[] {
-  return [...new Map(all.map((each) => [`${each.screw} ${each.material}`, each])).values()];
+/** Of each screw on each material the smallest contact. */
+function weakest(contacts: readonly Contact[]): Contact[] {
+  const least = new Map<string, Contact>();
+  for (const contact of contacts) {
+    const key = `${contact.screw} ${contact.material}`;
+    const before = least.get(key);
+    if (before === undefined || contact.area < before.area) least.set(key, contact);
+  }
+  return [...least.values()];
+}
+
+/** N m at which the pressure under a plain washer reaches the lasting share of yield. */
+export function largestTorque(screw: string, material: string): number {
+  return torqueFor(washerOn(screw, material));
+}
+
+function torqueFor({ screw, material, area }: Contact): number {
+  return tighteningTorque(LASTING * sheetMaterial(material).yield * area, thread(screw).major);
 }
