@@ -167,7 +167,7 @@ describe("extends", () => {
     const says = await problemsOf(
       read({ "frame.yaml": base, "variants/s.yaml": small }, [], "variants/s.yaml"),
     );
-    expect(says).toMatch(/^frame\.yaml:20:13: ducts\.port\.length: -120/);
+    expect(says).toMatch(/^frame\.yaml:22:13: ducts\.port\.length: -120/);
     const over = `${small}deck: {length: -1}\n`;
     const other = await problemsOf(read({ "variants/s.yaml": over }, [], "variants/s.yaml"));
     expect(other).toMatch(/^variants\/s\.yaml:4:16: deck\.length: -1/);
@@ -251,7 +251,7 @@ describe("many problems", () => {
         "shop.yaml": shop.replace("kerf: 3 ", "kerf: 0 "),
       }),
     );
-    expect(says).toContain("frame.yaml:19:39");
+    expect(says).toContain("frame.yaml:21:39");
     expect(says).toContain("stock.yaml:");
     expect(says).toContain("shop.yaml:");
   });
