@@ -31,6 +31,16 @@ describe("numbers of kits side by side", () => {
     }
   });
 
+  it("weighs the yield of materials by the area of their sheets", async () => {
+    const [one] = await estimates();
+    const [use] = one?.material ?? [];
+    if (one === undefined || use === undefined) throw new Error("no material");
+    const large = { ...use, yield: 0.8, sheetCount: 1, sheetArea: 2_000_000 };
+    const small = { ...use, yield: 0.3, sheetCount: 1, sheetArea: 250_000 };
+    const { job } = compareKits([{ ...one, material: [large, small] }]);
+    expect(job.find(({ what }) => what === "yield")?.values[0]).toBeCloseTo(1.675 / 2.25, 9);
+  });
+
   it("does not tell layouts apart that each number of kits numbers anew", async () => {
     const { steps } = compareKits(await estimates());
     const cuts = steps.flatMap(({ lines }) => lines.filter((line) => line.group === "cutting"));

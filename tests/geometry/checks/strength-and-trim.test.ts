@@ -283,6 +283,14 @@ describe("strength of a frame", () => {
     expect(largestTorque("M6", "Al 5083")).toBeGreaterThan(3);
   });
 
+  // An M4 spacer of 8 mm on a 4.5 mm hole has 34.4 mm2, the washer of 9 mm 47.7; 0.3 x 20 MPa x 34.4 mm2 x 0.2 x 4 mm.
+  it("takes the smallest contact of a screw on a material, whichever comes first", () => {
+    const sheets = { ...teal.sheets, carrier: { ...teal.sheets.structure, thickness: 5 } };
+    const clamping = found(strengthFindings({ ...teal, sheets }), "strength.clamping");
+    expect(clamping.measured).toBeCloseTo((0.3 * 20 * 34.4 * 0.2 * 4) / 1000, 3);
+    expect(clamping.message.match(/M4 on PE-HD/g)).toHaveLength(1);
+  });
+
   it("puts light parts into one note and heavy ones on their own, with what they carry", () => {
     const estimate = (id: string, stress: number) => ({
       id,

@@ -5,6 +5,7 @@ import {
   type Finding,
   type Frame,
   type FrameParameters,
+  measuredThickness,
   type OwnPlateParameters,
   type OwnSeat,
   type Plate,
@@ -344,6 +345,12 @@ describe("copies", () => {
   it("are two shapes when one face must stay up", () => {
     const ids = framed([{ ...bracket, mirrorable: false }]).plates.map(({ id }) => id);
     expect(ids.filter((id) => id.startsWith("own-"))).toEqual(["own-bracket", "own-bracket-mirrored"]);
+  });
+
+  it("weigh what their own measured sheet does", () => {
+    const sheet = { material: "PMMA cast", thickness: 8, measured: 7.4, grain: false };
+    const frame = framed([{ ...bracket, sheet }]);
+    expect(measuredThickness(plateOf(frame, "own-bracket").sheet, frame.parameters)).toBe(7.4);
   });
 
   it("of a plate with a grain lie along it", () => {

@@ -9,6 +9,7 @@ import type { CompleteInput } from "../job/requirements.js";
 import { checkDestination, type Destination } from "../output/destination.js";
 import { writeFolder } from "../output/folder.js";
 import { stableJson } from "../output/stable-json.js";
+import { byReason } from "../screen/by-reason.js";
 import { findingsText } from "../screen/findings-text.js";
 import { differenceText, kitsText } from "../screen/kits-text.js";
 import { STOPPED_EARLY } from "../screen/make-text.js";
@@ -16,6 +17,7 @@ import { counted, numberText } from "../screen/number-text.js";
 import { type Progress, progressOn } from "../screen/progress.js";
 import { type Screen, textWidth } from "../screen/screen.js";
 import { wrapped } from "../screen/wrapped.js";
+import { distinctFindings, findingKey } from "./distinct-findings.js";
 import { searchWish } from "./job-wish.js";
 import { kitsNumbers } from "./numbers.js";
 import { type CostOptions, settingsOf } from "./options.js";
@@ -86,16 +88,12 @@ async function reckoned(
 ): Promise<Reckoned> {
   const jobs = await layOutCounts(input, counts, wish, progress, signal);
   const findings = jobs.flatMap((job) => job.findings);
-  if (hasErrors(findings)) return { jobs, estimates: [], findings: distinct(findings) };
+  if (hasErrors(findings)) return { jobs, estimates: [], findings: distinctFindings(findings) };
   progress.stage("reckoning costs");
   const estimates: CostEstimate[] = [];
   for (const job of jobs) estimates.push(await priced(job, wish));
   const all = [...findings, ...estimates.flatMap((estimate) => estimate.findings)];
-  return { jobs, estimates, findings: distinct(all) };
-}
-
-function distinct(findings: readonly Finding[]): Finding[] {
-  return [...new Map(findings.map((each) => [keyOf(each), each])).values()];
+  return { jobs, estimates, findings: distinctFindings(all) };
 }
 
 /** The other side of a comparison: another frame, or the same one at another shop or with another stock list. */
@@ -141,12 +139,8 @@ function destinationOf(
 
 /** Warnings that only the other side of the comparison has. */
 function ofOther(findings: readonly Finding[], others: readonly Finding[]): Finding[] {
-  const known = new Set(findings.map(keyOf));
-  return others.filter((each) => each.severity === "warning" && !known.has(keyOf(each)));
-}
-
-function keyOf({ id, place, message }: Finding): string {
-  return `${id} ${place} ${message}`;
+  const known = new Set(findings.map(findingKey));
+  return others.filter((each) => each.severity === "warning" && !known.has(findingKey(each)));
 }
 
 function costText(estimates: readonly CostEstimate[], findings: readonly Finding[], screen: Screen): string {
@@ -166,9 +160,7 @@ function massText([estimate]: readonly CostEstimate[]): string {
   const { total, missing } = estimate.weights;
   const kilograms = `Mass of a kit: ${numberText(total / 1000, 2)} kg without packaging`;
   if (missing.length === 0) return kilograms;
-  const byReason = new Map<string, string[]>();
-  for (const { what, why } of missing) byReason.set(why, [...(byReason.get(why) ?? []), what]);
-  const groups = [...byReason].map(([reason, things]) => `${things.join(", ")} (${reason})`);
+  const groups = byReason(missing).map(({ why, things }) => `${things.join(", ")} (${why})`);
   return `${kilograms}, and without ${groups.join("; ")}`;
 }
 

@@ -1,4 +1,3 @@
-import type { Finding } from "@keelcut/geometry";
 import { type CostEstimate, compareKits } from "../cost/index.js";
 import { exitCodes } from "../exit-codes.js";
 import { chartCounts } from "../job/chart-counts.js";
@@ -23,6 +22,7 @@ import { stableJson } from "../output/stable-json.js";
 import { type Made, makeJson, makeText } from "../screen/make-text.js";
 import { progressOn } from "../screen/progress.js";
 import type { Screen } from "../screen/screen.js";
+import { distinctFindings } from "./distinct-findings.js";
 import { resumedWish } from "./job-wish.js";
 import { type OutputOptions, type PaperOptions, type ResumeOptions, settingsOf } from "./options.js";
 import { paperWish } from "./paper-wish.js";
@@ -74,7 +74,8 @@ export async function make(
     const estimate = batches.at(-1) ?? (await priced(job, wish));
     const findings = [
       ...job.findings,
-      ...distinct([...sheets.findings, ...plates.findings]),
+      // A plate is drawn on a sheet and alone: what both drawings say is said once.
+      ...distinctFindings([...sheets.findings, ...plates.findings]),
       ...certificate.findings,
       ...estimate.findings,
     ];
@@ -143,15 +144,4 @@ function withRecord(
 
 function report(made: Made, options: OutputOptions, screen: Screen): void {
   screen.print(options.json === true ? stableJson(makeJson(made)) : makeText(made, screen));
-}
-
-/** A plate is drawn on a sheet and alone: what both drawings say is said once. */
-function distinct(findings: readonly Finding[]): Finding[] {
-  const seen = new Set<string>();
-  return findings.filter((finding) => {
-    const key = `${finding.id} ${finding.place} ${finding.message}`;
-    if (seen.has(key)) return false;
-    seen.add(key);
-    return true;
-  });
 }

@@ -4,6 +4,7 @@ import type { Job } from "../job/job.js";
 import type { Destination } from "../output/destination.js";
 import type { Certificate } from "../prove/index.js";
 import { bewareText } from "./beware-text.js";
+import { byReason } from "./by-reason.js";
 import { painted } from "./colour.js";
 import { findingsCount, findingsText } from "./findings-text.js";
 import { layoutJson, layoutTable } from "./layout-table.js";
@@ -91,11 +92,10 @@ export function makeText(made: Made, screen: Screen): string {
 
 /** What the total lacks, together with why. */
 function unpricedTexts({ lines }: CostEstimate): string[] {
-  const byReason = new Map<string, string[]>();
-  for (const { amount, from, item } of lines) {
-    if (amount === undefined) byReason.set(from, [...(byReason.get(from) ?? []), item]);
-  }
-  return [...byReason].map(([reason, items]) => `without ${items.join(", ")}: ${reason}`);
+  const unpriced = lines.flatMap(({ amount, from, item }) =>
+    amount === undefined ? [{ what: item, why: from }] : [],
+  );
+  return byReason(unpriced).map(({ why, things }) => `without ${things.join(", ")}: ${why}`);
 }
 
 function massGap({ weights }: CostEstimate): string {

@@ -65,11 +65,11 @@ export async function generated(
   }
   if (solver === undefined) return;
   const endless = shapes.filter(isEndless);
+  const isMixed = endless.length > 0 && endless.length < shapes.length;
   const fullness = shapes.map(() => 1);
   for (let idle = 0; idle < PATIENCE && !priced.stop(); idle++) {
     const usual = await worthsOf(pool.layouts, mix, solver);
-    const mixed = endless.length > 0 && endless.length < shapes.length;
-    const lasting = mixed ? await lastingWorths(pool.layouts, mix, endless, solver) : usual;
+    const lasting = isMixed ? await lastingWorths(pool.layouts, mix, endless, solver) : usual;
     if (usual === undefined || lasting === undefined) return;
     for (const shape of shapes) {
       const worths = endless.includes(shape) ? lasting : usual;

@@ -5,8 +5,8 @@ import type { Search } from "./search.js";
  * The geometry behind a search. Separation, strips and sheets are the same for every engine.
  *
  * `nofit` knows the exact no-fit region of every pair of shapes: best for few, angular, interlocking kinds in set
- * turns. `outline` compares the outlines themselves: any angle, nothing to prepare, for kinds that may
- * lie in any, and for those whose tables would take too long.
+ * turns. `outline` compares the outlines themselves, at whatever angle and with nothing to prepare: for kinds without set
+ * turns, and for those whose tables would take too long.
  */
 export interface Engine {
   /** Tries to move an item to where its weighted overlap is less, noting its new overlaps; returns whether it moved. */
