@@ -1,5 +1,6 @@
 import { circle, placeContour, polygon, type Region, rectangle, reversed } from "@keelcut/geometry";
 import { type NestJob, nest } from "@keelcut/nesting";
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { block, copies, job, packed, part, solid, stock } from "./jobs.js";
 
@@ -69,6 +70,25 @@ describe("exact fits", () => {
       stock: [stock("s", rectangle(0, 0, 210.1, 210.1))],
     });
     expect(copies(await packed(wheel))).toBe(1);
+  });
+
+  it("lays a long bar at the one angle, between whole degrees, at which the sheet holds it", async () => {
+    const bar = (degrees: number, slack: number): NestJob => {
+      const [cos, sin] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+      const sheet = rectangle(0, 0, 1000 * cos + 20 * sin + slack, 1000 * sin + 20 * cos + slack);
+      return job({
+        parts: [part("bar", block(1000, 20), { rotations: "any" })],
+        stock: [stock("s", sheet, { available: 1 })],
+      });
+    };
+    const drawn = fc.double({ min: 3, max: 87, noNaN: true });
+    await fc.assert(
+      fc.asyncProperty(drawn, async (degrees) => {
+        expect(copies(await packed(bar(degrees, 0.02)))).toBe(1);
+        expect(await nest(bar(degrees, -0.02))).toMatchObject({ unplaced: [{ reason: "too-large" }] });
+      }),
+      { numRuns: 20 },
+    );
   });
 });
 

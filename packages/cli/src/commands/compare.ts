@@ -58,20 +58,19 @@ export async function compare(path: string, options: CompareOptions, screen: Scr
     basis: basisOf(options.nest === true, variants),
     stoppedEarly: variants.length < all.length,
   };
-  report(comparison, options, screen);
-  if (options.out !== undefined) {
-    await writePage(options.out, comparisonPage(comparison), screen.cwd);
-    if (options.json !== true) screen.print(`\nWrote ${options.out}`);
+  const { out } = options;
+  if (options.json === true) {
+    // First the page: a fault in writing it is then the only document, with no other before it.
+    if (out !== undefined) await writePage(out, comparisonPage(comparison), screen.cwd);
+    screen.print(stableJson({ format: "keelcut-compare", version: 1, ...comparison, out }));
+  } else {
+    screen.print(comparisonText(comparison, screen));
+    if (out !== undefined) {
+      await writePage(out, comparisonPage(comparison), screen.cwd);
+      screen.print(`\nWrote ${out}`);
+    }
   }
   return variants.some(({ fits }) => fits) ? exitCodes.fine : exitCodes.findings;
-}
-
-function report(comparison: Comparison, { json, out }: CompareOptions, screen: Screen): void {
-  if (json === true) {
-    screen.print(stableJson({ format: "keelcut-compare", version: 1, ...comparison, out }));
-    return;
-  }
-  screen.print(comparisonText(comparison, screen));
 }
 
 /** Never an input file; only by force a file that is no such page. */

@@ -3,6 +3,7 @@ import type { NestPart } from "../job.js";
 import { doubledArea, type Extent, extentOf, type Ring, type Turn } from "../nofit/polygon.js";
 import type { PackingShape } from "../shape.js";
 import { type Oriented, oriented, type SplitShape, splitShape, turnedRings } from "./oriented.js";
+import { snugAngles } from "./snug-angles.js";
 
 /** One kind of plate with everything the packer computes once. */
 export class PlateKind {
@@ -56,6 +57,15 @@ export class PlateKind {
     const ring = Float64Array.from(outline.flatMap(({ x, y }) => [x, y]));
     return longestEdges(ring).flatMap((direction) =>
       this.usual.map(({ rotation, mirrored }) => ({ rotation: wrapped(rotation + direction), mirrored })),
+    );
+  }
+
+  /** Angles at which the plate lies best within a box on the sheet, tried where no usual attitude fits. */
+  within(box: { readonly width: number; readonly height: number }): Turn[] {
+    if (this.part.rotations !== "any") return [];
+    const sides = this.part.mirrorable ? [false, true] : [false];
+    return sides.flatMap((mirrored) =>
+      snugAngles(this.shape.rim, mirrored, box).map((rotation) => ({ rotation, mirrored })),
     );
   }
 

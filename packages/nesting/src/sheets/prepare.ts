@@ -43,7 +43,7 @@ export function prepare(job: NestJob): Setup {
     // It may be the approximation that does not fit: try again with polygons hardly larger than the plate.
     const finer = { ...job, chordError: job.chordError / FINER };
     const exact = new PlateKind(index, part, packingShape(part.region, finer), { fine: true });
-    return settle(exact, models) ? exact : kind;
+    return settle(exact, models, { snugly: true }) ? exact : kind;
   });
   const free = job.stock.every((stock) => stock.cost === 0);
   return {
@@ -76,20 +76,28 @@ function stockModels(stock: Stock, index: number, spacing: Spacing): Models[] {
 
 /**
  * True when the kind fits on some empty sheet. Where only an unusual attitude fits a kind of stock, or one along the edges
- * of a stock that was drawn askew, that attitude becomes a usual one.
+ * of a stock that was drawn askew, that attitude becomes a usual one; `snugly`, also one between whole degrees.
  */
-function settle(kind: PlateKind, models: readonly Models[]): boolean {
+function settle(kind: PlateKind, models: readonly Models[], { snugly = false } = {}): boolean {
   let fits = false;
   for (const { along, stock } of models) {
     if (kind.usual.some((turn) => fitsEmpty(along, kind, turn))) {
       fits = true;
       continue;
     }
-    const unusual = [...kind.all, ...kind.alongEdges(stock.outline)];
+    const snug = snugly ? kind.within(roomOf(along)) : [];
+    const unusual = [...kind.all, ...kind.alongEdges(stock.outline), ...snug];
     const rescue = unusual.find((turn) => !kind.usual.includes(turn) && fitsEmpty(along, kind, turn));
     if (rescue === undefined) continue;
     kind.usual.push(rescue);
     fits = true;
   }
   return fits;
+}
+
+/** Width and height of the box around the places on a sheet, as the sheet is drawn. */
+function roomOf({ limits, turned }: SheetModel): { width: number; height: number } {
+  const along = limits.maxX - limits.minX;
+  const across = limits.maxY - limits.minY;
+  return turned ? { width: across, height: along } : { width: along, height: across };
 }
