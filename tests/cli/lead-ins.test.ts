@@ -184,6 +184,12 @@ describe("files with lead-ins", () => {
     const files = good.files.map((file, at) => (at === index ? { ...file, text } : file));
     expect(prove(files, good.expectations).findings.map(({ id }) => id)).toContain("prove.lead-in");
   });
+  it("are missed when a wider cut along them would take from another plate or meet the stock's edge", () => {
+    const wider = { ...good.expectations, cutRadius: 40 };
+    const messages = prove(good.files, wider).findings.map(({ message }) => message);
+    expect(messages).toContainEqual(expect.stringContaining("takes from a plate"));
+    expect(messages).toContainEqual(expect.stringContaining("meets the stock's edge or a keep-out"));
+  });
   it("are no business of a job without", () => {
     const expectations = {
       ...good.expectations,

@@ -91,6 +91,7 @@ export function writeJob(
       size,
       clearance: 4,
       edgeMargin: 10,
+      cutRadius: leadIns?.cutRadius ?? 0.5,
       layers: defaultDxfOptions.layerNames,
       formats: ["dxf", "svg"],
       ...(gap === undefined ? {} : { bridgeGap: gap }),

@@ -32,6 +32,7 @@ function expectationsOf({ sheets, plateFiles, plates, demand, style }: ToProve):
     ...(bridges.options === undefined ? {} : { bridgeGap: bridges.options.gap }),
     clearance: shop.cutting.kerf + shop.cutting.safetyGap,
     edgeMargin: shop.cutting.edgeMargin,
+    cutRadius: shop.cutting.kerf / 2,
     layers: layers === "single" ? { ...layerNames, opening: layerNames.outline } : layerNames,
     formats: ["dxf", "svg"],
     plates: plates.map((plate) => ({

@@ -3,6 +3,7 @@ import {
   type Box,
   bounds,
   type Contour,
+  contourDistance,
   type Finding,
   locate,
   type Path,
@@ -178,17 +179,23 @@ function isFree(
     const at = { x: start.x + t * (end.x - start.x), y: start.y + t * (end.y - start.y) };
     // Square to the own line the way to it is straight; less means that the line comes back.
     if (pointDistance(own, at) < 0.6 * (1 - t) * length) return false;
-    if (others.some((other) => pointDistance(other, at) < room.lines)) return false;
     if (at.x < 0 || at.y < 0) return false;
-    if (around !== undefined && !isClear(at, around, room.around)) return false;
   }
-  return others.every((other) => pointDistance(other, end) >= room.lines);
+  // A closed curve there and back: distances are then exact all along, not at some of its points.
+  const stroke = [start, end];
+  if (others.some((other) => contourDistance(other, stroke) < room.lines)) return false;
+  return around === undefined || isClear(stroke, start, around, room.around);
 }
 
-function isClear(at: Point, { outline, keepOuts }: LeadInSurroundings, distance: number): boolean {
-  if (locate(outline, at) !== "inside" || pointDistance(outline, at) < distance) return false;
+function isClear(
+  stroke: Contour,
+  start: Point,
+  { outline, keepOuts }: LeadInSurroundings,
+  distance: number,
+): boolean {
+  if (locate(outline, start) !== "inside" || contourDistance(outline, stroke) < distance) return false;
   return keepOuts.every(
-    (keepOut) => locate(keepOut, at) === "outside" && pointDistance(keepOut, at) >= distance,
+    (keepOut) => locate(keepOut, start) === "outside" && contourDistance(keepOut, stroke) >= distance,
   );
 }
 

@@ -7,6 +7,8 @@ export interface Expectations {
   readonly clearance: number;
   /** Least distance between a plate in nominal size and the stock's outline. */
   readonly edgeMargin: number;
+  /** Half the width of the cut, mm. */
+  readonly cutRadius: number;
   readonly layers: ExpectedLayers;
   /** Length of the gap in a cut line where a bridge stays, mm: the bridge's width and the kerf. Absent without bridges. */
   readonly bridgeGap?: number;

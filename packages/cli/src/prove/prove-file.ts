@@ -8,7 +8,7 @@ import { orderFaults } from "./cutting-order.js";
 import { markFaults, noteFaults, stockFaults } from "./drawn-beside.js";
 import type { ExpectedLayers, Format } from "./expectations.js";
 import type { ExpectedCut } from "./expected-cuts.js";
-import { leadInFaults, sortMarks } from "./lead-ins.js";
+import { type LeadInSurroundings, leadInFaults, sortMarks } from "./lead-ins.js";
 import { cutLineFaults } from "./line-faults.js";
 import { cutName, type FoundCut, matchCuts } from "./match-cuts.js";
 import { proofFinding } from "./prove-finding.js";
@@ -25,6 +25,7 @@ export interface ExpectedFile {
   readonly markStrokes: number;
   readonly noteStrokes: number;
   readonly leadIns: number;
+  readonly aroundLeadIns: LeadInSurroundings;
   /** Length of the gap at a bridge, mm; absent when no line may be interrupted. */
   readonly bridgeGap?: number;
   /** A template that is printed, not cut. */
@@ -74,7 +75,7 @@ export function proveFile(text: string, expected: ExpectedFile): FileProof {
   findings.push(...orderFaults(place, matched.pairs), ...bridgeFaults(place, matched.pairs));
   const { marks, leadIns } = sortMarks(sorted.mark, cuts, expected.leadIns);
   findings.push(...markFaults(place, marks, regions, expected.markStrokes, expected.printed));
-  findings.push(...leadInFaults(place, leadIns, regions, expected.leadIns));
+  findings.push(...leadInFaults(place, leadIns, cuts, regions, expected.leadIns, expected.aroundLeadIns));
   findings.push(...stockFaults(place, sorted.stock, expected.stock, expected.noteStrokes));
   findings.push(...noteFaults(place, sorted.stock, expected.noteAbove));
   return {

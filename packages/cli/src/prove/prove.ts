@@ -1,8 +1,8 @@
-import { bounds, type Finding } from "@keelcut/geometry";
+import { bounds, type Contour, type Finding } from "@keelcut/geometry";
 import type { Certificate } from "./certificate.js";
 import type { Expectations, ExpectedPlate, ExpectedSheet, Format } from "./expectations.js";
 import { type ExpectedCut, plateCuts, sheetCuts } from "./expected-cuts.js";
-import { type FileProof, proveFile } from "./prove-file.js";
+import { type ExpectedFile, type FileProof, proveFile } from "./prove-file.js";
 import { proofFinding } from "./prove-finding.js";
 import { spacing } from "./spacing.js";
 
@@ -37,6 +37,7 @@ export function prove(files: readonly WrittenFile[], expectations: Expectations)
         markStrokes: sheet.reference.markStrokes,
         noteStrokes: sheet.reference.noteStrokes,
         leadIns: sheet.reference.leadIns,
+        aroundLeadIns: aroundLeadIns(expectations, [sheet.stockOutline, ...sheet.keepOuts]),
         ...gapOf(expectations),
         printed: false,
         noteAbove: bounds(sheet.stockOutline).maxY,
@@ -62,6 +63,7 @@ export function prove(files: readonly WrittenFile[], expectations: Expectations)
         cuts,
         stock: [],
         ...file.reference,
+        aroundLeadIns: aroundLeadIns(expectations, []),
         ...gapOf(expectations),
         printed: plate.printed === true,
         noteAbove: topOf(cuts),
@@ -159,6 +161,14 @@ function countFaults({ plates }: Expectations, copies: ReadonlyMap<string, numbe
       const message = `the sheets give ${has} of ${plate.id}, the job needs ${plate.copies}`;
       return proofFinding("count", plate.id, message, has, plate.copies);
     });
+}
+
+/** A cut that a shop moves off a line lies half its width beside it; a compensated line lies there already. */
+function aroundLeadIns(
+  { size, cutRadius }: Expectations,
+  around: readonly Contour[],
+): ExpectedFile["aroundLeadIns"] {
+  return { beyondLines: size.state === "nominal" ? cutRadius : 0, cutRadius, around };
 }
 
 function topOf(cuts: readonly ExpectedCut[]): number {

@@ -147,6 +147,7 @@ function expectationsOf(data: JobData): Expectations {
       cutting.compensation === "shop" ? { state: "nominal" } : { state: "compensated", kerf: cutting.kerf },
     clearance: cutting.kerf + cutting.safetyGap,
     edgeMargin: cutting.edgeMargin,
+    cutRadius: cutting.kerf / 2,
     layers: layers === "single" ? { ...layerNames, opening: layerNames.outline } : layerNames,
     formats: ["dxf", "svg"],
     ...(bridges === undefined ? {} : { bridgeGap: bridges.width + cutting.kerf }),

@@ -25,7 +25,8 @@ export function snugAngles(
     return Math.max(width - box.width, height - box.height);
   };
   const atDegree = Array.from({ length: HALF_TURN }, (_, degree) => excess(degree));
-  const at = (degree: number): number => atDegree[(degree + HALF_TURN) % HALF_TURN] ?? Number.POSITIVE_INFINITY;
+  const at = (degree: number): number =>
+    atDegree[(degree + HALF_TURN) % HALF_TURN] ?? Number.POSITIVE_INFINITY;
   return atDegree.flatMap((value, degree) => {
     if (value > at(degree - 1) || value > at(degree + 1)) return [];
     const least = goldenSection(excess, degree - 1, degree + 1);
