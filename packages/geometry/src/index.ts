@@ -6,6 +6,7 @@ export * from "./contour/index.js";
 export { deriveFrame } from "./frame/derive.js";
 export type * from "./frame/frame.js";
 export type * from "./frame/parameters.js";
+export { endNut } from "./hardware/end-nut.js";
 export { hardwareKinds } from "./hardware/item.js";
 export { measuredThickness } from "./plates/measured-thickness.js";
 export * from "./plates/plate.js";

@@ -159,6 +159,12 @@ export const frameFileSchema = z.strictObject({
     })
     .prefault({})
     .describe("Threaded rods"),
+  nuts: z
+    .enum(["plain", "lock"])
+    .default("plain")
+    .describe(
+      "Nuts at the ends of rods and screws: plain (ISO 4032) or lock nuts with a plastic ring (ISO 7040); nuts along a rod are plain",
+    ),
   deck: deck.describe("Horizontal plate between the cheeks"),
   cheek: cheek.prefault({}).describe("Side plates"),
   ties: z

@@ -1,6 +1,7 @@
 import {
   cableTie,
   capScrew,
+  endNut,
   hexNut,
   roundSpacer,
   sheetMaterial,
@@ -43,7 +44,7 @@ export function unknownNames(file: FrameFile, root: Located): Problem[] {
     known(["sheets", use, "thickness"], () => toleranceOf(material, thickness));
   }
   for (const [index, pod] of file.pods.entries()) {
-    known(["pods", index, "screw"], () => capScrew(pod.screw));
+    known(["pods", index, "screw"], () => [capScrew(pod.screw), endNut(pod.screw, file.nuts)]);
   }
   for (const [index, row] of file.ballast.entries()) {
     known(["ballast", index, "screw"], () => hexNut(row.screw));
@@ -52,7 +53,7 @@ export function unknownNames(file: FrameFile, root: Located): Problem[] {
     report(["floats"], "floats need their foam: add float with material and thickness under sheets");
   }
   ownPlateProblems(file, report, known);
-  known(["rods", "thread"], () => hexNut(file.rods.thread));
+  known(["rods", "thread"], () => [hexNut(file.rods.thread), endNut(file.rods.thread, file.nuts)]);
   known(["ties", "width"], () => cableTie(file.ties.width));
   for (const [name, motor] of Object.entries(file.motors)) {
     known(["motors", name, "screw"], () => capScrew(motor.screw));
@@ -61,7 +62,11 @@ export function unknownNames(file: FrameFile, root: Located): Problem[] {
     if (!Object.hasOwn(file.motors, duct.motor)) {
       report(["ducts", index, "motor"], motorMessage(duct.motor, Object.keys(file.motors)));
     }
-    known(["ducts", index, "carrier", "spacerScrew"], () => roundSpacer(duct.carrier.spacerScrew));
+    const { spacerScrew } = duct.carrier;
+    known(["ducts", index, "carrier", "spacerScrew"], () => [
+      roundSpacer(spacerScrew),
+      endNut(spacerScrew, file.nuts),
+    ]);
     pipeProblems(duct, ["ducts", index, "pipe"], report, known);
   }
   return problems;

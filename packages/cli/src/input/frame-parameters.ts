@@ -33,6 +33,7 @@ export function frameParameters(
       Object.entries(file.motors).map(([name, motor]) => [name, motorParameters(motor)]),
     ),
     rods: file.rods,
+    nuts: file.nuts,
     deck: given(file.deck),
     cheek: given(file.cheek),
     ties: file.ties,

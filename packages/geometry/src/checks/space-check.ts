@@ -173,10 +173,10 @@ function carriersApart(fitted: FittedDuct, parameters: FrameParameters): readonl
 }
 
 /** How far the spacer screws stand out behind a carrier's back plate, whichever way round they are put in, mm. */
-function screwsBehind({ duct, fit }: FittedDuct, { sheets }: FrameParameters): number {
+function screwsBehind({ duct, fit }: FittedDuct, { sheets, nuts }: FrameParameters): number {
   const screw = duct.carrier.spacerScrew;
   const washer = plainWasher(screw).thicknessMax;
-  const choice = throughScrew(screw, 2 * thicknessRange(sheets.carrier).max + fit.gap);
+  const choice = throughScrew(screw, 2 * thicknessRange(sheets.carrier).max + fit.gap, nuts);
   const end = choice.ok ? choice.length - 2 * sheets.carrier.thickness - fit.gap : 0;
   return Math.max(end, washer + capScrew(screw).headHeightMax);
 }

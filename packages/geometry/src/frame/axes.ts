@@ -6,7 +6,7 @@ import type { AxisPart } from "./frame.js";
 
 /** Pipes, and the rods across the vehicle, as they lie in it. */
 export function deriveAxes({ parameters, layout, ducts }: Machine): readonly AxisPart[] {
-  const halfRod = rodLength(parameters.rods.thread, overCheeks(layout)) / 2;
+  const halfRod = rodLength(parameters.rods.thread, overCheeks(layout), parameters.nuts) / 2;
   const rods = layout.runs.flatMap((run, index) =>
     run.z.map(
       (z, level): AxisPart => ({

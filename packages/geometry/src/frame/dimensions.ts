@@ -66,7 +66,7 @@ function structureDimensions(parameters: FrameParameters, layout: Layout): reado
   const rods: Dimension[] = layout.runs.flatMap((run, index) => [
     {
       name: `rods.${index + 1}.length`,
-      value: rodLength(parameters.rods.thread, overCheeks(layout)),
+      value: rodLength(parameters.rods.thread, overCheeks(layout), parameters.nuts),
       unit: "mm",
       from: "over the cheeks, washer, nut and two threads at each end, rounded up to 1 mm",
     },

@@ -2,6 +2,7 @@ import type { Finding } from "../checks/finding.js";
 import { thicknessRange } from "../fit/layout.js";
 import type { Machine, StandingDuct } from "../fit/machine.js";
 import { carrierCount, type FittedDuct } from "../fit/rod-runs.js";
+import { endNut } from "../hardware/end-nut.js";
 import { pipeSolid, solidMass } from "../hardware/mass.js";
 import { blindScrew, throughScrew } from "../hardware/screw-length.js";
 import type { HardwareUse } from "../hardware/uses.js";
@@ -121,7 +122,7 @@ function spacerHardware(
   const screw = duct.carrier.spacerScrew;
   const deck = duct.axis === "heave" ? layout.structure.max : 0;
   const grip = 2 * thicknessRange(parameters.sheets.carrier).max + fit.gap + deck;
-  const choice = throughScrew(screw, grip);
+  const choice = throughScrew(screw, grip, parameters.nuts);
   const count = fit.pins.length;
   const parts: HardwareUse[] = [
     {
@@ -132,11 +133,14 @@ function spacerHardware(
       why: `keeps the plates ${fit.gap.toFixed(1)} mm apart (needed ${fit.gapNeeded.toFixed(1)})`,
     },
     {
-      item: `nut ISO 4032 ${screw}`,
+      item: endNut(screw, parameters.nuts).item,
       kind: "nut",
       place,
       count,
-      why: "on each spacer screw; lock it, the motor shakes",
+      why:
+        parameters.nuts === "lock"
+          ? "on each spacer screw; its plastic ring holds it when the motor shakes"
+          : "on each spacer screw; lock it, the motor shakes",
     },
     {
       item: `washer ISO 7089 ${screw}`,

@@ -1,3 +1,4 @@
+import type { EndNuts } from "../hardware/end-nut.js";
 import type { SheetMaterial } from "../plates/plate.js";
 import type { OwnPlateParameters } from "./own-plate-parameters.js";
 
@@ -11,6 +12,8 @@ export interface FrameParameters {
   readonly ducts: readonly DuctParameters[];
   readonly motors: Readonly<Record<string, MotorParameters>>;
   readonly rods: RodParameters;
+  /** Nuts at the ends of rods and of the screws Keelcut lists; plain when absent. */
+  readonly nuts?: EndNuts;
   readonly deck: DeckParameters;
   readonly cheek: CheekParameters;
   readonly ties: TieParameters;

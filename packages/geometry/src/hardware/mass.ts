@@ -3,6 +3,7 @@ import {
   capScrew,
   hexNut,
   largeWasher,
+  lockNut,
   plainWasher,
   roundSpacer,
   sheetMaterial,
@@ -34,7 +35,7 @@ export function solidMass({ volume, density }: Solid): number {
 /**
  * One screw, nut, washer, spacer or tie, by its designation; undefined for motors and other things bought whole.
  *
- * Sizes of ISO 4762, 4032, 7089 and 7093-1 at their largest; sockets of screws and chamfers are not taken off.
+ * Sizes of ISO 4762, 4032, 7040, 7089 and 7093-1 at their largest; sockets of screws and chamfers are not taken off.
  */
 export function standardPiece(named: Pick<HardwareItem, "item" | "kind">): Solid | undefined {
   try {
@@ -62,7 +63,7 @@ function pieceOf({ item, kind }: Pick<HardwareItem, "item" | "kind">): Solid | u
       return { volume: disc(headDiameterMax) * headHeightMax + shank, density: STEEL };
     }
     case "nut": {
-      const { acrossFlats, heightMax } = hexNut(size);
+      const { acrossFlats, heightMax } = item.includes("7040") ? lockNut(size) : hexNut(size);
       const face = (Math.sqrt(3) / 2) * acrossFlats ** 2 - disc(thread(size).pitchDiameter);
       return { volume: face * heightMax, density: STEEL };
     }

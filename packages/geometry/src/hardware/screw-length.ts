@@ -1,4 +1,5 @@
-import { capScrew, hexNut, itTolerance, plainWasher, thread } from "../standards/index.js";
+import { capScrew, itTolerance, plainWasher, thread } from "../standards/index.js";
+import { type EndNuts, endNut } from "./end-nut.js";
 
 /**
  * Threads that must stand out of a nut. Two is the common preference (US Naval Ships' Technical Manual ch. 075 asks for
@@ -12,11 +13,11 @@ export type ScrewChoice =
   | { readonly ok: false; readonly needed: number; readonly longest: number };
 
 /** Grip plus two washers, a nut and the threads beyond it, rounded up to the next standard length (ISO 4762). */
-export function throughScrew(screw: string, grip: number): ScrewChoice {
+export function throughScrew(screw: string, grip: number, nuts?: EndNuts): ScrewChoice {
   const needed =
     grip +
     2 * plainWasher(screw).thicknessMax +
-    hexNut(screw).heightMax +
+    endNut(screw, nuts).heightMax +
     THREADS_BEYOND_NUT * thread(screw).pitch;
   const { lengths } = capScrew(screw);
   const length = lengths.find((candidate) => candidate >= needed - 1e-9);
@@ -57,10 +58,10 @@ export function blindScrew(
 }
 
 /** Length of a rod through both cheeks: washers, nuts and two threads beyond each outer nut, rounded up to 1 mm. */
-export function rodLength(threadName: string, overCheeks: number): number {
+export function rodLength(threadName: string, overCheeks: number, nuts?: EndNuts): number {
   const end =
     plainWasher(threadName).thicknessMax +
-    hexNut(threadName).heightMax +
+    endNut(threadName, nuts).heightMax +
     THREADS_BEYOND_NUT * thread(threadName).pitch;
   return Math.ceil(overCheeks + 2 * end - 1e-9);
 }

@@ -14,6 +14,7 @@ import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { AxisPart } from "../frame/frame.js";
 import type { FloatParameters } from "../frame/parameters.js";
+import { endNut, plainNutItem } from "../hardware/end-nut.js";
 import { rodSolid, solidMass } from "../hardware/mass.js";
 import { THREADS_BEYOND_NUT } from "../hardware/screw-length.js";
 import { clearanceHole, hexNut, largeWasher, plainWasher, thread } from "../standards/index.js";
@@ -184,11 +185,12 @@ function rodContribution(
   const foam = parameters.sheets.float;
   const top = float.bottom + float.layers * (foam === undefined ? 0 : thicknessRange(foam).max);
   const nut = hexNut(rod).heightMax;
+  const end = endNut(rod, parameters.nuts);
   const washers = plainWasher(rod).thicknessMax + largeWasher(rod).thicknessMax;
   // Foam that lies on the deck is held from outside; else it stands on nuts, and the deck is held by a pair.
   const lies = float.bottom === 0;
   const stack = 2 * nut + washers;
-  const beyond = nut + THREADS_BEYOND_NUT * thread(rod).pitch;
+  const beyond = end.heightMax + THREADS_BEYOND_NUT * thread(rod).pitch;
   const length = Math.ceil(layout.structure.max + top + 2 * beyond + washers);
   const place = `floats.${float.id}`;
   const count = float.rods.length;
@@ -220,13 +222,18 @@ function rodContribution(
       },
     ],
     hardware: [
-      {
-        item: `nut ISO 4032 ${rod}`,
-        kind: "nut",
-        place,
-        count: (lies ? 2 : 4) * count,
-        why: lies ? "under the deck and over the foam" : "on both sides of the deck, under and over the foam",
-      },
+      { item: end.item, kind: "nut", place, count: 2 * count, why: "under the deck and over the foam" },
+      ...(lies
+        ? []
+        : [
+            {
+              item: plainNutItem(rod),
+              kind: "nut",
+              place,
+              count: 2 * count,
+              why: "on the deck and under the foam",
+            } as const,
+          ]),
       {
         item: `washer ISO 7089 ${rod}`,
         kind: "washer",

@@ -3,6 +3,7 @@ import { rotate, translate } from "../contour/transform.js";
 import { boltCentres } from "../features/bolt-pattern.js";
 import type { Machine } from "../fit/machine.js";
 import type { PodParameters } from "../frame/parameters.js";
+import { endNut } from "../hardware/end-nut.js";
 import { throughScrew } from "../hardware/screw-length.js";
 import { clearanceHole } from "../standards/index.js";
 import type { Cut } from "./compose.js";
@@ -23,8 +24,9 @@ export const pods: PlateTemplate = {
 function drillPod(pod: PodParameters, machine: Machine): Contribution {
   const hole = circle({ x: 0, y: 0 }, clearanceHole(pod.screw, "medium") / 2);
   const centres = boltCentres(pod.pattern);
+  const { nuts } = machine.parameters;
   const grip = pod.foot + machine.layout.structure.max;
-  const choice = throughScrew(pod.screw, grip);
+  const choice = throughScrew(pod.screw, grip, nuts);
   if (!choice.ok) {
     throw new RangeError(
       `pod ${pod.id}: its screws need ${choice.needed.toFixed(1)} mm, ${pod.screw} is standard only up to ${choice.longest} mm`,
@@ -57,7 +59,7 @@ function drillPod(pod: PodParameters, machine: Machine): Contribution {
         count,
         why: `foot ${pod.foot} and deck, washers, nut and two threads need ${choice.needed.toFixed(1)} mm`,
       },
-      { item: `nut ISO 4032 ${pod.screw}`, kind: "nut", place, count, why: "under the deck" },
+      { item: endNut(pod.screw, nuts).item, kind: "nut", place, count, why: "under the deck" },
       {
         item: `washer ISO 7089 ${pod.screw}`,
         kind: "washer",

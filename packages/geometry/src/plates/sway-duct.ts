@@ -4,6 +4,7 @@ import { pipeNutSeat } from "../fit/layout.js";
 import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { AxisPart } from "../frame/frame.js";
+import { endNut } from "../hardware/end-nut.js";
 import { rodSolid, solidMass } from "../hardware/mass.js";
 import { rodLength } from "../hardware/screw-length.js";
 import { thread } from "../standards/index.js";
@@ -50,7 +51,7 @@ function layDuct(fitted: FittedDuct, machine: Machine): Contribution {
   const ties = strapContribution(places, duct.id, `${duct.id}.ties`, machine);
   const { thread: rod } = parameters.rods;
   const over = 2 * pipeNutSeat(fitted, parameters);
-  const length = rodLength(rod, over);
+  const length = rodLength(rod, over, parameters.nuts);
   const count = 2 * fitted.stations.length;
   const opening: Cut = {
     contour: circle({ x: middle.x, y: middle.z }, pipe.boreMin / 2),
@@ -75,7 +76,7 @@ function layDuct(fitted: FittedDuct, machine: Machine): Contribution {
     hardware: [
       ...(ties.hardware ?? []),
       {
-        item: `nut ISO 4032 ${rod}`,
+        item: endNut(rod, parameters.nuts).item,
         kind: "nut",
         place: `${duct.id}.rods`,
         count: 2 * count,

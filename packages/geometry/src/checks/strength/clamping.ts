@@ -30,7 +30,7 @@ export function clamping({ parameters, ducts, layout }: Machine): readonly Findi
       id: "strength.clamping",
       severity: "note",
       place: "nuts",
-      message: `tighten by feel and lock the nuts: washers and spacers begin to sink in at ${limits.map(({ screw, material, torque }) => `${numberText(torque)} N m (${screw} on ${material})`).join(", ")}`,
+      message: `tighten by feel${parameters.nuts === "lock" ? "" : " and lock the nuts (`nuts: lock` in the frame takes nuts with a plastic ring)"}: washers and spacers begin to sink in at ${limits.map(({ screw, material, torque }) => `${numberText(torque)} N m (${screw} on ${material})`).join(", ")}`,
       measured: least,
       unit: "N m",
       why: `plastic creeps under a washer; ${CAUTION}`,

@@ -3,10 +3,10 @@ import type { Machine } from "../../fit/machine.js";
 import type { FittedDuct } from "../../fit/rod-runs.js";
 import { overCheeks } from "../../frame/axes.js";
 import type { StructuralSheet } from "../../frame/parameters.js";
+import { endNut } from "../../hardware/end-nut.js";
 import { blindScrew, rodLength, throughScrew } from "../../hardware/screw-length.js";
 import {
   capScrew,
-  hexNut,
   itTolerance,
   plainWasher,
   rodStock,
@@ -84,10 +84,10 @@ function spacerScrew({ duct, fit }: FittedDuct, { parameters, layout }: Machine)
   const { carrier, structure } = parameters.sheets;
   const standing = duct.axis === "heave";
   const grip = 2 * thicknessRange(carrier).max + fit.gap + (standing ? layout.structure.max : 0);
-  const choice = throughScrew(screw, grip);
+  const choice = throughScrew(screw, grip, parameters.nuts);
   if (!choice.ok) return [];
   const { pitch } = thread(screw);
-  const { heightMin, heightMax } = hexNut(screw);
+  const nut = endNut(screw, parameters.nuts);
   const washer = plainWasher(screw);
   const held: readonly Contribution[] = [
     sheetOf("two carrier plates", carrier, -2),
@@ -105,7 +105,7 @@ function spacerScrew({ duct, fit }: FittedDuct, { parameters, layout }: Machine)
     contributions: [
       screwOf(screw, choice.length, 1),
       ...held,
-      between(`${screw} nut`, heightMin, heightMax, -1, "ISO 4032"),
+      between(`${screw} nut`, nut.heightMin, nut.heightMax, -1, nut.standard),
     ],
     gravest: "error",
   });
@@ -133,9 +133,9 @@ function spacerScrew({ duct, fit }: FittedDuct, { parameters, layout }: Machine)
 function rodEnds({ parameters, layout }: Machine): readonly Finding[] {
   if (layout.runs.length === 0) return [];
   const rod = parameters.rods.thread;
-  const length = rodLength(rod, overCheeks(layout));
+  const length = rodLength(rod, overCheeks(layout), parameters.nuts);
   const { pitch } = thread(rod);
-  const { heightMin, heightMax } = hexNut(rod);
+  const nut = endNut(rod, parameters.nuts);
   const washer = plainWasher(rod);
   const bars = rodStock(rod).barLengths;
   const longest = Math.max(...bars);
@@ -151,7 +151,7 @@ function rodEnds({ parameters, layout }: Machine): readonly Finding[] {
       about("between the cheeks", layout.innerWidth, 0, -1, "geometry"),
       sheetOf("two cheeks", parameters.sheets.structure, -2),
       about("two washers", washer.thickness, washer.thicknessMax - washer.thickness, -2, "ISO 7089"),
-      between("two nuts", heightMin, heightMax, -2, "ISO 4032"),
+      between("two nuts", nut.heightMin, nut.heightMax, -2, nut.standard),
     ],
     gravest: "error",
   });
