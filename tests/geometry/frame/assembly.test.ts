@@ -25,6 +25,25 @@ describe("frames that assemble", () => {
   });
 });
 
+describe("frames of sheets that were measured", () => {
+  const rich = richParameters("75");
+
+  // Of ten millimetres: more than DIN ISO 11833-1 allows either way, and within.
+  it.each([-0.6, -0.38, -0.13, 0.2, 0.6])("%d mm off nominal fit together", (off) => {
+    const measured = <S extends { thickness: number }>(sheet: S): S & { measured: number } => ({
+      ...sheet,
+      measured: sheet.thickness + off,
+    });
+    const sheets = { ...rich.sheets, structure: measured(rich.sheets.structure) };
+    const frame = deriveFrame({ ...rich, sheets });
+    expect(frame.findings.filter(({ severity }) => severity === "error")).toEqual([]);
+    expect(checkAssembly(frame)).toEqual([]);
+    expect(frame.plates.find(({ id }) => id === "deck")?.sheet.measured).toBe(
+      rich.sheets.structure.thickness + off,
+    );
+  });
+});
+
 describe("frames that do not", () => {
   const table: readonly [string, Partial<FrameParameters>, string, RegExp][] = [
     [

@@ -350,7 +350,17 @@ describe("copies", () => {
   it("weigh what their own measured sheet does", () => {
     const sheet = { material: "PMMA cast", thickness: 8, measured: 7.4, grain: false };
     const frame = framed([{ ...bracket, sheet }]);
-    expect(measuredThickness(plateOf(frame, "own-bracket").sheet, frame.parameters)).toBe(7.4);
+    expect(measuredThickness(plateOf(frame, "own-bracket").sheet)).toBe(7.4);
+  });
+
+  it("share what was measured on another sheet of their stock", () => {
+    const { material, thickness } = structure;
+    const sheets = {
+      ...tealParameters("75").sheets,
+      structure: { material, thickness, measured: thickness + 0.2 },
+    };
+    const frame = framed([{ ...bracket, sheet: { material, thickness } }], { sheets });
+    expect(plateOf(frame, "own-bracket").sheet.measured).toBe(thickness + 0.2);
   });
 
   it("of a plate with a grain lie along it", () => {

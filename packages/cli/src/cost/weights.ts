@@ -22,7 +22,7 @@ export function kitWeights(frame: Frame, stockList: Pick<StockList, "hardware" |
       const density = densityOf(plate.sheet.material);
       if (density === undefined) note(plate.sheet.material, "no density in the table of sheet materials");
       // kg/m3 is 1e-6 g/mm3.
-      const thickness = measuredThickness(plate.sheet, frame.parameters);
+      const thickness = measuredThickness(plate.sheet);
       const volume = plate.count * regionArea(plate.region) * thickness;
       return sum + volume * (density ?? 0) * 1e-6;
     }, 0);

@@ -1,5 +1,6 @@
 import type { AxisPart, Frame } from "../frame/frame.js";
 import type { StrapParameters } from "../frame/parameters.js";
+import { measuredThickness } from "../plates/measured-thickness.js";
 import type { Vector } from "../plates/plate.js";
 import { airBetween, type Cylinder } from "./assembly/axes-meet.js";
 import { axisMeetsPlate } from "./assembly/axis-meets-plate.js";
@@ -23,7 +24,7 @@ export function checkAssembly(frame: Frame): readonly Finding[] {
       placed.flatMap((plate): Finding[] => {
         const met = axisMeetsPlate(part, plate);
         if (met === undefined) return [];
-        const at = inVehicle(plate.seat, plate.normal, met.at, plate.plate.sheet.thickness / 2);
+        const at = inVehicle(plate.seat, plate.normal, met.at, measuredThickness(plate.plate.sheet) / 2);
         return [
           {
             id: `fit.${part.kind}-through-plate`,

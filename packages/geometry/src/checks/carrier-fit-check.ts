@@ -1,6 +1,7 @@
 import type { CarrierFit } from "../fit/carrier-fit.js";
 import type { DuctPipe } from "../fit/duct-pipe.js";
 import type { DuctParameters, FrameParameters, MotorParameters } from "../frame/parameters.js";
+import { measuredThickness } from "../plates/measured-thickness.js";
 import { plainWasher, roundSpacer } from "../standards/index.js";
 import type { Finding } from "./finding.js";
 import { numberText } from "./number-text.js";
@@ -199,7 +200,7 @@ function propellerFindings(
       source: pipe.source,
     });
   }
-  const carrier = parameters.sheets.carrier.thickness;
+  const carrier = measuredThickness(parameters.sheets.carrier);
   // From the rod plane, in the middle of the gap, or from the deck, on which the back plate lies.
   const behind = duct.axis === "heave" ? carrier + fit.gap : fit.gap / 2;
   const stack = behind + carrier + motor.body.length + PROPELLER_AIR + propeller.height;

@@ -3,6 +3,7 @@ import type { FittedDuct } from "../fit/rod-runs.js";
 import type { FrameParameters } from "../frame/parameters.js";
 import { throughScrew } from "../hardware/screw-length.js";
 import { SHORTEST_WITH_GRIP } from "../plates/cheek.js";
+import { measuredThickness } from "../plates/measured-thickness.js";
 import { capScrew, hexNut, plainWasher, thread } from "../standards/index.js";
 import { PROPELLER_AIR } from "./carrier-fit-check.js";
 import type { Finding } from "./finding.js";
@@ -146,7 +147,7 @@ function carriersApart(fitted: FittedDuct, parameters: FrameParameters): readonl
   const motor = parameters.motors[fitted.duct.motor];
   if (motor === undefined) return [];
   const { propeller } = fitted.duct;
-  const plates = 2 * parameters.sheets.carrier.thickness + fitted.fit.gap;
+  const plates = 2 * measuredThickness(parameters.sheets.carrier) + fitted.fit.gap;
   const needed =
     plates +
     motor.body.length +
@@ -177,7 +178,7 @@ function screwsBehind({ duct, fit }: FittedDuct, { sheets, nuts }: FrameParamete
   const screw = duct.carrier.spacerScrew;
   const washer = plainWasher(screw).thicknessMax;
   const choice = throughScrew(screw, 2 * thicknessRange(sheets.carrier).max + fit.gap, nuts);
-  const end = choice.ok ? choice.length - 2 * sheets.carrier.thickness - fit.gap : 0;
+  const end = choice.ok ? choice.length - 2 * measuredThickness(sheets.carrier) - fit.gap : 0;
   return Math.max(end, washer + capScrew(screw).headHeightMax);
 }
 

@@ -1,5 +1,6 @@
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { FrameParameters } from "../frame/parameters.js";
+import { measuredThickness } from "../plates/measured-thickness.js";
 import { thread } from "../standards/index.js";
 import type { Finding } from "./finding.js";
 import { numberText } from "./number-text.js";
@@ -31,7 +32,7 @@ function oneOnTheDeck({ duct }: FittedDuct): readonly Finding[] {
 }
 
 function withinPipe({ duct, fit }: FittedDuct, parameters: FrameParameters): readonly Finding[] {
-  const plates = fit.gap / 2 + parameters.sheets.carrier.thickness;
+  const plates = fit.gap / 2 + measuredThickness(parameters.sheets.carrier);
   const least = Math.max(plates, END_DISTANCE * thread(parameters.rods.thread).major);
   return duct.carrier.stations.flatMap((station): Finding[] => {
     const left = duct.length / 2 - Math.abs(station);

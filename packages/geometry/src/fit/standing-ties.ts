@@ -1,5 +1,6 @@
 import { type TiePlaces, tiePlaces } from "../features/tie-place.js";
 import type { FrameParameters } from "../frame/parameters.js";
+import { measuredThickness } from "../plates/measured-thickness.js";
 import { usualAccuracy } from "../standards/cutting/accuracy.js";
 import { thread } from "../standards/index.js";
 import type { FittedDuct } from "./rod-runs.js";
@@ -12,7 +13,7 @@ export function standingTies(fitted: FittedDuct, parameters: FrameParameters): T
     parameters.ties,
     parameters.cutting,
     { outside: pipe.outsideWorst, wallMax: pipe.wallMax, aside: pipeAside(fitted, parameters) },
-    parameters.sheets.structure.thickness,
+    measuredThickness(parameters.sheets.structure),
     tieHoleHeight(fitted, parameters),
   );
 }

@@ -7,6 +7,7 @@ import { collectHardware, collectLengths } from "../hardware/uses.js";
 import { cheekDraft } from "../plates/cheek.js";
 import type { PlateDraft } from "../plates/compose.js";
 import { deckDraft } from "../plates/deck.js";
+import { withSharedMeasures } from "../plates/measured-thickness.js";
 import type { Contribution, PlateTemplate } from "../plates/template.js";
 import { deriveAxes } from "./axes.js";
 import { frameDimensions } from "./dimensions.js";
@@ -24,7 +25,8 @@ import { templates } from "./templates.js";
  * Parameters that cannot work never throw: they come back as findings of severity `error`, with the plates that could not
  * be drawn left out.
  */
-export function deriveFrame(parameters: FrameParameters): Frame {
+export function deriveFrame(asked: FrameParameters): Frame {
+  const parameters = withSharedMeasures(asked);
   const findings: Finding[] = [];
   const machine = fitMachine(parameters, findings);
   const parts = templates.map((template) => contributionOf(template, machine, findings));

@@ -20,7 +20,7 @@ export function frameDimensions(
   return [
     ...ducts.flatMap((fitted) => ductDimensions(fitted)),
     ...structureDimensions(parameters, layout),
-    ...plates.flatMap((plate) => plateDimensions(plate, parameters)),
+    ...plates.flatMap((plate) => plateDimensions(plate)),
   ];
 }
 
@@ -87,7 +87,7 @@ function structureDimensions(parameters: FrameParameters, layout: Layout): reado
   ];
 }
 
-function plateDimensions(plate: Plate, parameters: FrameParameters): readonly Dimension[] {
+function plateDimensions(plate: Plate): readonly Dimension[] {
   const box = regionBounds(plate.region);
   const net = regionArea(plate.region);
   const dimensions: Dimension[] = [
@@ -97,7 +97,7 @@ function plateDimensions(plate: Plate, parameters: FrameParameters): readonly Di
   ];
   if (plate.made === "printed") return dimensions;
   const { density } = sheetMaterial(plate.sheet.material);
-  const thickness = measuredThickness(plate.sheet, parameters);
+  const thickness = measuredThickness(plate.sheet);
   return [
     ...dimensions,
     {

@@ -1,5 +1,6 @@
 import { mirrorX } from "../contour/transform.js";
 import { composePlate, type PlateDraft } from "../plates/compose.js";
+import { measuredThickness } from "../plates/measured-thickness.js";
 import type { Plate, Seat, Vector } from "../plates/plate.js";
 
 /**
@@ -23,7 +24,7 @@ export function mergePlates(drafts: readonly PlateDraft[]): readonly Plate[] {
       continue;
     }
     const seats =
-      index >= 0 ? draft.seats : draft.seats.map((seat) => turnedOver(seat, draft.sheet.thickness));
+      index >= 0 ? draft.seats : draft.seats.map((seat) => turnedOver(seat, measuredThickness(draft.sheet)));
     const loose = (found.loose ?? 0) + (draft.loose ?? 0);
     const names = [...new Set([...found.names, draft.name])];
     groups[Math.max(index, twin)] = { ...found, names, seats: [...found.seats, ...seats], loose };
@@ -53,7 +54,7 @@ function sameMaking(a: PlateDraft, b: PlateDraft): boolean {
   return (
     a.template === b.template &&
     a.sheet.material === b.sheet.material &&
-    a.sheet.thickness === b.sheet.thickness
+    a.sheet.thickness === measuredThickness(b.sheet)
   );
 }
 

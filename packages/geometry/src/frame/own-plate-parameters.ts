@@ -8,8 +8,6 @@ export interface OwnPlateParameters {
   readonly id: string;
   readonly name: string;
   readonly sheet: SheetMaterial & {
-    /** Thickness measured on the sheet at hand; nominal with the standard's tolerance when absent. */
-    readonly measured?: number;
     /** True when every copy must lie along the sheet's grain. */
     readonly grain?: boolean;
   };

@@ -64,8 +64,6 @@ export interface SheetParameters {
 }
 
 export interface StructuralSheet extends SheetMaterial {
-  /** Thickness measured on the sheet at hand; nominal with the standard's tolerance when absent. */
-  readonly measured?: number;
   /** Whether every plate must lie along the sheet's length; as the table of sheet materials says when absent. */
   readonly grain?: boolean;
 }

@@ -7,6 +7,7 @@ import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { BulkheadParameters, FrameParameters } from "../frame/parameters.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import type { Seat } from "./plate.js";
 import type { Contribution, PlateTemplate } from "./template.js";
 
@@ -34,7 +35,7 @@ function drawBulkhead(bulkhead: BulkheadParameters, machine: Machine): Contribut
   const held = machine.ducts.filter(
     (fitted) =>
       fitted.duct.axis === "surge" &&
-      Math.abs(fitted.middle.x - bulkhead.x) < (fitted.duct.length + sheet.thickness) / 2,
+      Math.abs(fitted.middle.x - bulkhead.x) < (fitted.duct.length + measuredThickness(sheet)) / 2,
   );
   const height =
     bulkhead.height ??
@@ -54,13 +55,13 @@ function drawBulkhead(bulkhead: BulkheadParameters, machine: Machine): Contribut
         root: { x, y: 0 },
         out: { x: 0, y: -1 },
         length: TAB_LENGTH,
-        reach: sheet.thickness,
+        reach: measuredThickness(sheet),
       })),
       ...[-1, 1].map((end) => ({
         root: { x: end * half, y: side },
         out: { x: end, y: 0 },
         length: TAB_LENGTH,
-        reach: sheet.thickness,
+        reach: measuredThickness(sheet),
       })),
     ],
     relief,
@@ -86,7 +87,7 @@ function drawBulkhead(bulkhead: BulkheadParameters, machine: Machine): Contribut
 
 /** Its middle plane stands at the bulkhead's x. */
 export function bulkheadSeat(bulkhead: BulkheadParameters, { sheets }: FrameParameters): Seat {
-  return { origin: [bulkhead.x - sheets.structure.thickness / 2, 0, 0], u: [0, 1, 0], v: [0, 0, 1] };
+  return { origin: [bulkhead.x - measuredThickness(sheets.structure) / 2, 0, 0], u: [0, 1, 0], v: [0, 0, 1] };
 }
 
 function slotCut(x: number, y: number, plate: string, machine: Machine, bulkhead: BulkheadParameters): Cut {

@@ -14,6 +14,7 @@ import type {
 } from "../frame/parameters.js";
 import { rememberedBy } from "../remember.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import type { Seat } from "./plate.js";
 import type { PlateTemplate } from "./template.js";
 
@@ -61,7 +62,7 @@ function carrierDraft(
 /** Surge and sway: the plate's x points up, its normal along the duct. Heave: it lies on the deck. */
 function carrierSeats(side: CarrierSide, fitted: FittedDuct, parameters: FrameParameters): readonly Seat[] {
   const { middle, fit } = fitted;
-  const thickness = parameters.sheets.carrier.thickness;
+  const thickness = measuredThickness(parameters.sheets.carrier);
   if (fitted.duct.axis === "heave") {
     const z = side === "front" ? thickness + fit.gap : 0;
     return [{ origin: [middle.x, middle.y, z], u: [1, 0, 0], v: [0, 1, 0] }];

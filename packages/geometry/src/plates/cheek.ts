@@ -7,6 +7,7 @@ import { freeSpans, type Span } from "../fit/occupied.js";
 import type { FrameParameters } from "../frame/parameters.js";
 import { clearanceHole } from "../standards/index.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import type { Seat } from "./plate.js";
 import type { Contribution } from "./template.js";
 
@@ -63,7 +64,7 @@ export function cheekDraft(
 export function cheekSeats({ parameters, layout }: Machine): readonly Seat[] {
   return [
     {
-      origin: [0, layout.innerWidth / 2 + parameters.sheets.structure.thickness, 0],
+      origin: [0, layout.innerWidth / 2 + measuredThickness(parameters.sheets.structure), 0],
       u: [1, 0, 0],
       v: [0, 0, 1],
     },
@@ -115,7 +116,7 @@ function withFootTabs(
 function cheekOutline(half: number, below: number, top: number, parameters: FrameParameters): Contour {
   const { cornerRadius, footLength } = parameters.cheek;
   const shoulder = Math.min(45, half / 3, top / 2);
-  const { thickness } = parameters.sheets.structure;
+  const thickness = measuredThickness(parameters.sheets.structure);
   const archTop = -thickness - SLOT_EDGE * thickness;
   const rise = archTop + below;
   const foot = [

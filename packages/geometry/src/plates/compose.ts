@@ -44,7 +44,7 @@ export function composePlate(draft: PlateDraft): Plate {
     id: draft.id,
     name: draft.name,
     template: draft.template,
-    sheet: { material: draft.sheet.material, thickness: draft.sheet.thickness },
+    sheet: sheetOf(draft.sheet),
     count: draft.seats.length + (draft.loose ?? 0),
     region,
     features,
@@ -54,6 +54,10 @@ export function composePlate(draft: PlateDraft): Plate {
     made: draft.made ?? "cut",
     seats: draft.seats,
   };
+}
+
+function sheetOf({ material, thickness, measured }: SheetMaterial): SheetMaterial {
+  return measured === undefined ? { material, thickness } : { material, thickness, measured };
 }
 
 /** Along the grain both ways round; freely without one. */

@@ -7,6 +7,7 @@ import { freeSpans } from "../fit/occupied.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import type { FrameParameters } from "../frame/parameters.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import type { Seat } from "./plate.js";
 
 /** Material kept around openings and along edges of the deck, mm. Own choice: above 1.5 times a 10 mm sheet. */
@@ -25,7 +26,7 @@ export function deckDraft(machine: Machine, asked: readonly Cut[]): PlateDraft {
       { x: -half.x, y: half.y },
     ].map((corner) => ({ ...corner, radius: parameters.deck.cornerRadius })),
   );
-  const tabbed = addTabs({ outer: body, openings: [] }, deckTabs, half.y, sheet.thickness, relief);
+  const tabbed = addTabs({ outer: body, openings: [] }, deckTabs, half.y, measuredThickness(sheet), relief);
   const needed = [...standing.flatMap((duct) => standingDuctCuts(duct, machine)), ...asked];
   const taken = needed.map((cut) => cut.contour);
   return {
@@ -48,7 +49,7 @@ export function deckDraft(machine: Machine, asked: readonly Cut[]): PlateDraft {
 
 /** Its upper face is at z = 0. */
 export function deckSeat({ sheets }: FrameParameters): Seat {
-  return { origin: [0, 0, -sheets.structure.thickness], u: [1, 0, 0], v: [0, 1, 0] };
+  return { origin: [0, 0, -measuredThickness(sheets.structure)], u: [1, 0, 0], v: [0, 1, 0] };
 }
 
 /** Under a heave duct the deck repeats the carrier: the same windows, the same screw holes, and slots for the ties. */

@@ -19,6 +19,7 @@ import { rodSolid, solidMass } from "../hardware/mass.js";
 import { THREADS_BEYOND_NUT } from "../hardware/screw-length.js";
 import { clearanceHole, hexNut, largeWasher, plainWasher, thread } from "../standards/index.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import type { Contribution, PlateTemplate } from "./template.js";
 
 /** Air between foam and pipe, mm: foam swells and cuts rough. Own choice. */
@@ -62,7 +63,7 @@ function buildFloat(float: FloatParameters, machine: Machine): Contribution {
 function layerDrafts(float: FloatParameters, layer: number, machine: Machine): readonly PlateDraft[] {
   const sheet = machine.parameters.sheets.float;
   if (sheet === undefined) return [];
-  const low = float.bottom + layer * sheet.thickness;
+  const low = float.bottom + layer * measuredThickness(sheet);
   const block = {
     outer: roundedPolygon(
       [
@@ -74,7 +75,7 @@ function layerDrafts(float: FloatParameters, layer: number, machine: Machine): r
     ),
     openings: [],
   };
-  const high = low + sheet.thickness;
+  const high = low + measuredThickness(sheet);
   const taken = [
     ...machine.ducts.flatMap((fitted) => section(fitted, low, high)),
     ...rodChannels(machine, low, high),
@@ -105,7 +106,7 @@ function layerDrafts(float: FloatParameters, layer: number, machine: Machine): r
       template: `float-${float.id}`,
       sheet,
       outline: piece.outer,
-      outlineWhy: `foam from ${low} to ${low + sheet.thickness} mm above the deck, ${PIPE_AIR} mm clear of the ducts`,
+      outlineWhy: `foam from ${low} to ${low + measuredThickness(sheet)} mm above the deck, ${PIPE_AIR} mm clear of the ducts`,
       cuts,
       mirrorable: true,
       seats: [{ origin: [0, 0, low], u: [1, 0, 0], v: [0, 1, 0] }],

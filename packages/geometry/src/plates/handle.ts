@@ -3,6 +3,7 @@ import { addTabsAt, tabSlot } from "../features/tab-joint.js";
 import type { Machine } from "../fit/machine.js";
 import type { HandleParameters } from "../frame/parameters.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import type { PlateTemplate } from "./template.js";
 
 /** Grip opening for a gloved hand: common practice 100 x 30 and more. */
@@ -59,7 +60,7 @@ function drawHandle(handle: HandleParameters, machine: Machine): PlateDraft {
       root: { x: 0, y: end * half },
       out: { x: 0, y: end },
       length: tabLength(handle),
-      reach: sheet.thickness,
+      reach: measuredThickness(sheet),
     })),
     relief,
   );
@@ -80,7 +81,7 @@ function drawHandle(handle: HandleParameters, machine: Machine): PlateDraft {
       },
     ],
     mirrorable: true,
-    seats: [{ origin: [handle.x, 0, handle.z - sheet.thickness], u: [1, 0, 0], v: [0, 1, 0] }],
+    seats: [{ origin: [handle.x, 0, handle.z - measuredThickness(sheet)], u: [1, 0, 0], v: [0, 1, 0] }],
   };
 }
 

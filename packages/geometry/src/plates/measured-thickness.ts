@@ -1,19 +1,38 @@
 import type { FrameParameters, StructuralSheet } from "../frame/parameters.js";
 import type { SheetMaterial } from "./plate.js";
 
-/** Thickness of a plate's sheet, mm: as measured on the sheet at hand, or nominal. */
-export function measuredThickness(
-  { material, thickness }: SheetMaterial,
-  { sheets, plates = [] }: Pick<FrameParameters, "sheets" | "plates">,
-): number {
-  const all: readonly (Pick<StructuralSheet, "material" | "thickness" | "measured"> | undefined)[] = [
+/** Thickness of a plate as it will be cut, mm: as measured on the sheet at hand, or nominal. */
+export function measuredThickness({ thickness, measured }: SheetMaterial): number {
+  return measured ?? thickness;
+}
+
+/** The parameters with what was measured on one sheet said of every other of its material and nominal thickness. */
+export function withSharedMeasures(parameters: FrameParameters): FrameParameters {
+  const { sheets, plates } = parameters;
+  const all = [
     sheets.structure,
     sheets.carrier,
-    sheets.float,
-    ...plates.map(({ sheet }) => sheet),
+    ...(sheets.float === undefined ? [] : [sheets.float]),
+    ...(plates ?? []).map(({ sheet }) => sheet),
   ];
-  const same = all.find(
-    (one) => one?.material === material && one.thickness === thickness && one.measured !== undefined,
-  );
-  return same?.measured ?? thickness;
+  const shared = <Sheet extends StructuralSheet>(sheet: Sheet): Sheet => {
+    const same = all.find((other) => isSameStock(other, sheet) && other.measured !== undefined);
+    return sheet.measured !== undefined || same === undefined ? sheet : { ...sheet, measured: same.measured };
+  };
+  return {
+    ...parameters,
+    sheets: {
+      structure: shared(sheets.structure),
+      carrier: shared(sheets.carrier),
+      ...(sheets.float === undefined ? {} : { float: shared(sheets.float) }),
+    },
+    ...(plates === undefined
+      ? {}
+      : { plates: plates.map((plate) => ({ ...plate, sheet: shared(plate.sheet) })) }),
+  };
+}
+
+/** Two sheets that are cut from the same stock. */
+export function isSameStock(a: SheetMaterial, b: SheetMaterial): boolean {
+  return a.material === b.material && a.thickness === b.thickness;
 }

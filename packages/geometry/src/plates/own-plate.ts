@@ -10,6 +10,7 @@ import { drawOrReport } from "../frame/draw-or-report.js";
 import type { OwnPlateParameters } from "../frame/own-plate-parameters.js";
 import type { HardwareUse } from "../hardware/uses.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import { type Copy, copyAt } from "./own/copy.js";
 import { contourKey, halfLap, notched } from "./own/half-lap.js";
 import { holeCuts } from "./own/hole-pattern.js";
@@ -132,7 +133,7 @@ function drawBody(plate: OwnPlateParameters, machine: Machine): readonly OwnBody
       outline: tabbed,
       openings: drawn.openings,
       tabs,
-      copies: plate.seats.map((seat) => copyAt(seat, sheet.thickness)),
+      copies: plate.seats.map((seat) => copyAt(seat, measuredThickness(sheet))),
       nominal,
       thickest: max,
     },

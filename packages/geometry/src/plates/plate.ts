@@ -4,8 +4,10 @@ import type { Contour, Path, Point, Region } from "../contour/contour.js";
 export interface SheetMaterial {
   /** Name in the table of sheet materials, for example `PE-HD`. */
   readonly material: string;
-  /** Nominal thickness, mm. */
+  /** Nominal thickness, mm: it names the stock. */
   readonly thickness: number;
+  /** Thickness measured on the sheet at hand, mm. */
+  readonly measured?: number;
 }
 
 /** Angles a plate may be turned by on a sheet, degrees counter-clockwise; `"any"` when the material has no grain. */
@@ -52,7 +54,7 @@ export type Mark =
 /**
  * Where one copy of a plate sits in the vehicle (x forward, y to port, z up, origin at deck centre, top of deck z = 0).
  *
- * The plate's point (x, y) goes to origin + x*u + y*v; the material fills 0..thickness along u cross v.
+ * The plate's point (x, y) goes to origin + x*u + y*v; the material fills 0..thickness along u cross v, thickness as measured.
  */
 export interface Seat {
   readonly origin: Vector;

@@ -2,6 +2,7 @@ import { obround, roundedPolygon } from "../contour/build.js";
 import { tabSlot } from "../features/tab-joint.js";
 import { cableTie } from "../standards/index.js";
 import type { Cut, PlateDraft } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import type { PlateTemplate } from "./template.js";
 
 /** How far a runner's nose stands beyond the cheek at each end, mm. Own choice. */
@@ -35,7 +36,7 @@ export const skids: PlateTemplate = {
     const slotWidth = Math.max(tie.slotHeight, cutting.kerf + CUTTER_ROOM);
     const slotY = layout.structure.max / 2 + 3 + slotWidth / 2;
     const halfSlot = ties.width / 2;
-    const needed = 2 * (sheet.thickness + TIE_RISE + slotY) + HEAD_AND_TAIL;
+    const needed = 2 * (measuredThickness(sheet) + TIE_RISE + slotY) + HEAD_AND_TAIL;
     const length = tie.lengths.find((candidate) => candidate >= needed);
     if (length === undefined)
       throw new RangeError(`skid: no ${ties.width} mm tie is ${needed.toFixed(0)} mm long`);
@@ -78,8 +79,8 @@ export const skids: PlateTemplate = {
       seats: [1, -1].map((side) => ({
         origin: [
           0,
-          side * (layout.innerWidth / 2 + sheet.thickness / 2),
-          -cheek.below - sheet.thickness,
+          side * (layout.innerWidth / 2 + measuredThickness(sheet) / 2),
+          -cheek.below - measuredThickness(sheet),
         ] as const,
         u: [1, 0, 0] as const,
         v: [0, 1, 0] as const,
@@ -87,7 +88,7 @@ export const skids: PlateTemplate = {
     };
     return {
       plates: [draft],
-      footTabs: middles.map((middle) => ({ middle, length: tabLength, reach: sheet.thickness })),
+      footTabs: middles.map((middle) => ({ middle, length: tabLength, reach: measuredThickness(sheet) })),
       cheekCuts: middles.map(
         (x): Cut => ({
           contour: obround(

@@ -3,6 +3,7 @@ import type { Machine } from "../fit/machine.js";
 import type { StrapParameters } from "../frame/parameters.js";
 import type { HardwareUse } from "../hardware/uses.js";
 import type { Cut } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import type { Contribution, PlateTemplate } from "./template.js";
 
 /** Cable ties around round things that lie on the deck: batteries, bottles, sensor tubes. */
@@ -29,7 +30,7 @@ function tieDown(strap: StrapParameters, machine: Machine): Contribution {
       at,
       strap.along,
       strap.diameter,
-      parameters.sheets.structure.thickness,
+      measuredThickness(parameters.sheets.structure),
       parameters.ties,
       parameters.cutting,
     );

@@ -9,6 +9,7 @@ import { rodSolid, solidMass } from "../hardware/mass.js";
 import { rodLength } from "../hardware/screw-length.js";
 import { thread } from "../standards/index.js";
 import type { Cut } from "./compose.js";
+import { measuredThickness } from "./measured-thickness.js";
 import { strapContribution } from "./strap.js";
 import type { Contribution, PlateTemplate } from "./template.js";
 
@@ -43,7 +44,7 @@ function layDuct(fitted: FittedDuct, machine: Machine): Contribution {
       { x: middle.x, y: middle.y + end * (duct.length / 2 - TIE_FROM_END) },
       "y",
       pipe.outsideWorst,
-      parameters.sheets.structure.thickness,
+      measuredThickness(parameters.sheets.structure),
       parameters.ties,
       parameters.cutting,
     ),

@@ -6,6 +6,7 @@ import { locateInRegion } from "../../contour/locate.js";
 import { regionArea } from "../../contour/measure.js";
 import { clockwise, counterClockwise } from "../../contour/orient.js";
 import type { AxisPart } from "../../frame/frame.js";
+import { measuredThickness } from "../../plates/measured-thickness.js";
 import type { Vector } from "../../plates/plate.js";
 import { inPlate, type PlacedPlate } from "./placed-plate.js";
 import { dot, minus, unit } from "./vector-3d.js";
@@ -55,7 +56,7 @@ function squareThrough(part: AxisPart, placed: PlacedPlate): Obstruction | undef
   const to = inPlate(placed, part.to);
   const low = Math.min(from.height, to.height);
   const high = Math.max(from.height, to.height);
-  if (high <= 1e-6 || low >= placed.plate.sheet.thickness - 1e-6) return undefined;
+  if (high <= 1e-6 || low >= measuredThickness(placed.plate.sheet) - 1e-6) return undefined;
   const section: Region = {
     outer: circle(from, part.diameter / 2),
     openings: part.bore === undefined ? [] : [clockwise(circle(from, part.bore / 2))],
@@ -73,7 +74,7 @@ function lyingAlong(part: AxisPart, placed: PlacedPlate): Obstruction | undefine
   const from = inPlate(placed, part.from);
   const to = inPlate(placed, part.to);
   const radius = part.diameter / 2;
-  const off = Math.max(-from.height, 0, from.height - placed.plate.sheet.thickness);
+  const off = Math.max(-from.height, 0, from.height - measuredThickness(placed.plate.sheet));
   if (off >= radius - 1e-6) return undefined;
   const wide = Math.sqrt(radius ** 2 - off ** 2);
   const length = Math.hypot(to.x - from.x, to.y - from.y);
@@ -91,7 +92,7 @@ function lyingAlong(part: AxisPart, placed: PlacedPlate): Obstruction | undefine
   };
   if (!regionsMeet(shadow, placed.plate.region)) return undefined;
   if (!overlaps(shadow, placed.plate.region)) return undefined;
-  const move = radius + Math.min(from.height, placed.plate.sheet.thickness - from.height);
+  const move = radius + Math.min(from.height, measuredThickness(placed.plate.sheet) - from.height);
   return { at: { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }, move, isSquare: true };
 }
 

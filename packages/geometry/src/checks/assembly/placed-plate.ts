@@ -1,5 +1,6 @@
 import { regionBounds } from "../../contour/bounds.js";
 import type { Point } from "../../contour/contour.js";
+import { measuredThickness } from "../../plates/measured-thickness.js";
 import type { Plate, Seat, Vector } from "../../plates/plate.js";
 import { type Material, materialOf } from "./material-along-line.js";
 import { along, cross, dot, minus } from "./vector-3d.js";
@@ -28,7 +29,7 @@ export function placedPlates(plates: readonly Plate[]): readonly PlacedPlate[] {
 function place(plate: Plate, material: Material, seat: Seat): PlacedPlate {
   const normal = cross(seat.u, seat.v);
   const box = regionBounds(plate.region);
-  const corners = [0, plate.sheet.thickness].flatMap((height) =>
+  const corners = [0, measuredThickness(plate.sheet)].flatMap((height) =>
     [box.minX, box.maxX].flatMap((x) =>
       [box.minY, box.maxY].map((y) => inVehicle(seat, normal, { x, y }, height)),
     ),

@@ -3,6 +3,7 @@ import type { Point, Region } from "../../contour/contour.js";
 import { regionArea, regionCentroid } from "../../contour/measure.js";
 import { reversed } from "../../contour/orient.js";
 import { translate } from "../../contour/transform.js";
+import { measuredThickness } from "../../plates/measured-thickness.js";
 import type { Vector } from "../../plates/plate.js";
 import { commonStretch, type Stretch, stretchesAlong } from "./material-along-line.js";
 import { inPlate, inVehicle, type PlacedPlate } from "./placed-plate.js";
@@ -79,7 +80,7 @@ function commonWindow(a: PlacedPlate, b: PlacedPlate, start: Vector, direction: 
 
 /** Just inside both faces, and the middle. */
 function heights({ plate }: PlacedPlate): readonly number[] {
-  const { thickness } = plate.sheet;
+  const thickness = measuredThickness(plate.sheet);
   return [TOUCH, thickness / 2, thickness - TOUCH];
 }
 
@@ -111,7 +112,7 @@ function parallelMeet(a: PlacedPlate, b: PlacedPlate): Clash | undefined {
   const [first] = common;
   if (first === undefined || area < TOUCH ** 2) return undefined;
   return {
-    at: inVehicle(a.seat, a.normal, regionCentroid(first), a.plate.sheet.thickness / 2),
+    at: inVehicle(a.seat, a.normal, regionCentroid(first), measuredThickness(a.plate.sheet) / 2),
     size: Math.sqrt(area),
   };
 }

@@ -1,5 +1,6 @@
 import type { Point } from "../../contour/contour.js";
 import { locate } from "../../contour/locate.js";
+import { measuredThickness } from "../../plates/measured-thickness.js";
 import type { Plate } from "../../plates/plate.js";
 import { inPlate, inVehicle, type PlacedPlate, placedPlates } from "./placed-plate.js";
 
@@ -18,7 +19,7 @@ export function touchingEdges(plates: readonly Plate[]): (plate: Plate, point: P
     placed
       .filter((copy) => copy.plate.id === plate.id)
       .some((copy) => {
-        const at = inVehicle(copy.seat, copy.normal, point, plate.sheet.thickness / 2);
+        const at = inVehicle(copy.seat, copy.normal, point, measuredThickness(plate.sheet) / 2);
         return placed.some((other) => other !== copy && holds(other, at));
       });
 }
@@ -29,6 +30,6 @@ function holds(other: PlacedPlate, at: readonly [number, number, number]): boole
     if (at[axis] < other.min[axis] - REACH || at[axis] > other.max[axis] + REACH) return false;
   }
   const local = inPlate(other, at);
-  if (local.height < -REACH || local.height > other.plate.sheet.thickness + REACH) return false;
+  if (local.height < -REACH || local.height > measuredThickness(other.plate.sheet) + REACH) return false;
   return locate(other.plate.region.outer, local) !== "outside";
 }

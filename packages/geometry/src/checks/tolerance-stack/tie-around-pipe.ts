@@ -2,6 +2,7 @@ import { strapPlace } from "../../features/strap-slots.js";
 import type { Machine, StandingDuct } from "../../fit/machine.js";
 import type { FittedDuct } from "../../fit/rod-runs.js";
 import type { FrameParameters } from "../../frame/parameters.js";
+import { measuredThickness } from "../../plates/measured-thickness.js";
 import { cableTie, sheetMaterial, thread } from "../../standards/index.js";
 import type { Contribution, Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
@@ -62,7 +63,7 @@ function lengthAround({ duct, pipe, middle }: FittedDuct, machine: Machine): rea
       middle,
       "y",
       pipe.outsideWorst,
-      sheets.structure.thickness,
+      measuredThickness(sheets.structure),
       ties,
       cutting,
     );
@@ -77,7 +78,8 @@ function lengthAround({ duct, pipe, middle }: FittedDuct, machine: Machine): rea
 function lengthFinding(place: string, needed: number, length: number, machine: Machine): Finding {
   const { parameters, layout } = machine;
   const { width } = parameters.ties;
-  const { material, thickness, measured } = parameters.sheets.structure;
+  const { material, measured } = parameters.sheets.structure;
+  const thickness = measuredThickness(parameters.sheets.structure);
   const contributions: readonly Contribution[] = [
     about(`tie ${numberText(width)}x${length}`, length, TIE_LENGTH, 1, "cable ties: common practice"),
     between(

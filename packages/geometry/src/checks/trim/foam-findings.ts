@@ -56,7 +56,7 @@ function foamUnderWashers(float: FloatParameters, frame: Frame, water: WaterPara
   if (sheet === undefined || name === undefined || float.rods.length === 0) return [];
   const own = plates.filter(({ template }) => template === `float-${float.id}`);
   const volume = own.reduce(
-    (sum, plate) => sum + plate.count * regionArea(plate.region) * measuredThickness(plate.sheet, parameters),
+    (sum, plate) => sum + plate.count * regionArea(plate.region) * measuredThickness(plate.sheet),
     0,
   );
   const afloat = water.density * shareLeft(sheet.material, pressureAt(water));

@@ -2,6 +2,7 @@ import type { Machine } from "../../fit/machine.js";
 import type { FittedDuct } from "../../fit/rod-runs.js";
 import type { Frame } from "../../frame/frame.js";
 import { pipeMaterial, rodSolid, STEEL } from "../../hardware/mass.js";
+import { measuredThickness } from "../../plates/measured-thickness.js";
 import type { Vector } from "../../plates/plate.js";
 import { sheetMaterial } from "../../standards/index.js";
 import { type Body, grams, type KnownBodies, solid } from "./body.js";
@@ -58,11 +59,11 @@ function motorBodies(fitted: FittedDuct, { parameters }: Machine): readonly Body
   const mass = motor.mass;
   const { diameter, length } = motor.body;
   const volume = (Math.PI / 4) * diameter ** 2 * length;
-  const ahead = fit.gap + parameters.sheets.carrier.thickness + length / 2;
+  const ahead = fit.gap + measuredThickness(parameters.sheets.carrier) + length / 2;
   const places: readonly Vector[] = {
     surge: stations.map((x): Vector => [x + ahead - fit.gap / 2, middle.y, middle.z]),
     sway: stations.map((y): Vector => [middle.x, y + ahead - fit.gap / 2, middle.z]),
-    heave: [[middle.x, middle.y, ahead + parameters.sheets.carrier.thickness] as const],
+    heave: [[middle.x, middle.y, ahead + measuredThickness(parameters.sheets.carrier)] as const],
   }[duct.axis];
   return places.map(
     (at): Body => ({

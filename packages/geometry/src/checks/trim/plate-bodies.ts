@@ -10,13 +10,13 @@ import { type Body, grams } from "./body.js";
 const PE_FOAM_KNOWN = 175;
 
 /** Every cut plate at each of its seats. Foam displaces what the pressure at depth leaves of it. */
-export function plateBodies({ plates, parameters }: Frame, pressure: number): readonly Body[] {
+export function plateBodies({ plates }: Frame, pressure: number): readonly Body[] {
   return plates
     .filter((plate) => plate.made === "cut")
     .flatMap((plate) => {
       const { material } = plate.sheet;
       const { density, densityMin, densityMax, source } = sheetMaterial(material);
-      const thickness = measuredThickness(plate.sheet, parameters);
+      const thickness = measuredThickness(plate.sheet);
       const volume = regionArea(plate.region) * thickness;
       const middle = regionCentroid(plate.region);
       return plate.seats.map(

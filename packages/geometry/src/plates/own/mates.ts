@@ -5,6 +5,7 @@ import { bulkheadSeat } from "../bulkhead.js";
 import { cheekSeats } from "../cheek.js";
 import type { Cut } from "../compose.js";
 import { deckSeat } from "../deck.js";
+import { measuredThickness } from "../measured-thickness.js";
 import type { Copy } from "./copy.js";
 import { type Mate, matingSlot, type PlacedTab } from "./tab-mating.js";
 
@@ -50,9 +51,9 @@ export function slotsAsked(body: Tabbed, others: readonly Tabbed[], machine: Mac
 /** How far a tab must reach to pass through the plate it goes into, mm. Throws RangeError when there is no such plate. */
 export function mateThickness(into: string, { parameters }: Machine): number {
   const own = parameters.plates?.find((plate) => plate.id === into);
-  if (isOfFrame(into, parameters.bulkheads)) return parameters.sheets.structure.thickness;
+  if (isOfFrame(into, parameters.bulkheads)) return measuredThickness(parameters.sheets.structure);
   if (own === undefined) throw noMate(into, parameters);
-  return own.sheet.thickness;
+  return measuredThickness(own.sheet);
 }
 
 function mateOf(
@@ -61,7 +62,7 @@ function mateOf(
   machine: Machine,
 ): { readonly family: Asked["family"]; readonly mate: Mate } {
   const { parameters } = machine;
-  const { thickness } = parameters.sheets.structure;
+  const thickness = measuredThickness(parameters.sheets.structure);
   const plain = (seats: readonly Copy["seat"][]): readonly Copy[] =>
     seats.map((seat) => ({ seat, mirrored: false }));
   if (into === "deck") {
@@ -81,7 +82,7 @@ function mateOf(
     family: "own",
     mate: {
       name: own.plate.name,
-      thickness: own.plate.sheet.thickness,
+      thickness: measuredThickness(own.plate.sheet),
       copies: own.copies,
       outline: own.outline,
     },
