@@ -3,6 +3,7 @@ import type { Plate } from "../plates/plate.js";
 import type { Contribution, Finding } from "./finding.js";
 import { numberText } from "./number-text.js";
 import { carrierInBore } from "./tolerance-stack/carrier-in-bore.js";
+import { measuredValues } from "./tolerance-stack/measured-values.js";
 import { pipeSeries } from "./tolerance-stack/pipe-series.js";
 import { propellerInBore } from "./tolerance-stack/propeller-in-bore.js";
 import { rodChord } from "./tolerance-stack/rod-chord.js";
@@ -21,6 +22,7 @@ import { toolAccess } from "./tolerance-stack/tool-access.js";
 export function checkToleranceStacks(machine: Machine, plates: readonly Plate[]): readonly Finding[] {
   const sound: Machine = { ...machine, ducts: machine.ducts.filter((fitted) => fitted.sound) };
   return roomyTogether([
+    ...measuredValues(machine),
     ...pipeSeries(machine),
     ...carrierInBore(sound),
     ...rodInCarrier(sound),

@@ -126,6 +126,9 @@ interface Across {
   readonly edge: Edge;
 }
 
+/** A tab that may be looser than this for want of a measured sheet deserves more than a note, mm. Own choice. */
+const LOOSE = 1.5;
+
 /** The play of a sheet in an opening that is cut for its thickest. */
 function across({ sheet, edge, field, opening, ...joint }: Across): Finding {
   const { min, nominal, max } = thicknessRange(sheet);
@@ -141,8 +144,9 @@ function across({ sheet, edge, field, opening, ...joint }: Across): Finding {
         : "measured by the designer",
     ),
   ];
-  const loose = numberText(addUp(contributions).most);
-  return jointFinding({
+  const { most } = addUp(contributions);
+  const loose = numberText(most);
+  const found = jointFinding({
     ...joint,
     remark:
       sheet.measured === undefined
@@ -152,4 +156,6 @@ function across({ sheet, edge, field, opening, ...joint }: Across): Finding {
     contributions,
     gravest: "warning",
   });
+  const rattles = sheet.measured === undefined && most > LOOSE;
+  return rattles && found.severity === "note" ? { ...found, severity: "warning" } : found;
 }
