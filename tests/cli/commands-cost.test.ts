@@ -64,8 +64,17 @@ describe("cost", () => {
     }
     const written = [...(await contents(join(folder, "costs"))).keys()];
     const each = [1, 3].flatMap((kits) => [`cost-${kits}.csv`, `cost-${kits}.xlsx`, `hardware-${kits}.csv`]);
-    expect(written).toEqual([...each, "job.json", "kits.csv", "page.html", "steps.csv"].toSorted());
+    expect(written).toEqual(
+      [...each, "difference.csv", "job.json", "kits.csv", "page.html", "steps.csv"].toSorted(),
+    );
+    const difference = await readFile(join(folder, "costs/difference.csv"), "utf8");
+    const total = difference
+      .split("\r\n")
+      .find((line) => line.startsWith("3,sum,total,"))
+      ?.split(",");
+    expect(Number(total?.[8])).toBe((told.against?.[1]?.total.difference ?? Number.NaN) / 100);
     const page = await readFile(join(folder, "costs/page.html"), "utf8");
+    expect(page).not.toMatch(/Cut files|compensated/);
     expect(page).toContain("Cost of one kit by number of kits");
     expect(page).toContain("What changes a kit most");
   }, 300_000);
@@ -75,6 +84,35 @@ describe("cost", () => {
     expect(ran.code).toBe(2);
     expect(ran.err).toContain("nowhere.yaml");
   });
+});
+
+describe("cost of one frame in two currencies", () => {
+  it("is refused before any search, naming the option", async () => {
+    await writeFile(join(folder, "stock-usd.yaml"), stock.replace("currency: EUR", "currency: USD"));
+    await writeFile(join(folder, "shop-usd.yaml"), shop.replace("currency: EUR", "currency: USD"));
+    const options = ["--against-stock", "stock-usd.yaml", "--against-shop", "shop-usd.yaml"];
+    const ran = await command(["cost", "frame.yaml", ...options], folder);
+    expect([ran.code, ran.out]).toEqual([2, ""]);
+    expect(ran.err).toMatch(/^--against-shop, --against-stock: .* is priced in USD, .* in EUR/);
+  });
+
+  it("tells scripts what was found, and people once what has no price", async () => {
+    const bare = stock.replace("  - {item: motor outrunner, price: 18}\n", "");
+    expect(bare).not.toBe(stock);
+    await writeFile(join(folder, "bare.yaml"), bare);
+    const options = ["--set", "stock=bare.yaml", "--kits", "1,2", ...HASTE];
+    const { findings } = JSON.parse(
+      (await command(["cost", "frame.yaml", "--json", ...options], folder)).out,
+    ) as {
+      findings: { id: string; place: string }[];
+    };
+    const places = findings.filter(({ id }) => id === "cost.no-price").map(({ place }) => place);
+    expect(places).toContain("motor outrunner");
+    expect(new Set(places).size).toBe(places.length);
+    const { out } = await command(["cost", "frame.yaml", ...options], folder);
+    expect(out).toMatch(/^without .*motor outrunner.*: no price in the stock list$/m);
+    expect(out).not.toMatch(/warning.*motor outrunner/);
+  }, 60_000);
 });
 
 describe("make", () => {

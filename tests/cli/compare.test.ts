@@ -135,6 +135,15 @@ describe("compare", () => {
     expect(row).toMatch(new RegExp(`\\+ ${unpriced[1]} unpriced$`));
   }, 60_000);
 
+  it("refuses what check refuses, texts that run off their plate among it", async () => {
+    const own =
+      "plates=[{id: tag, outline: {rectangle: [40, 30]}, count: 1, marks: [{text: LAMP, at: [0, 0], height: 60}]}]";
+    expect((await command(["check", "frame.yaml", "--set", own], folder)).code).toBe(1);
+    const { code, data } = await compared("--vary", "deck.length=320", "--set", own);
+    expect(code).toBe(1);
+    expect(data.variants.map(({ fits }) => fits)).toEqual([false]);
+  });
+
   it("says of one frame what plates says of it", async () => {
     const { data } = await compared("--vary", "deck.length=320");
     const plates = JSON.parse(

@@ -135,8 +135,16 @@ describe("questions", () => {
     expect(text.match(/axis: heave/g)).toHaveLength(2);
   });
 
+  it.each(["2", "3", "4"])("take %s ducts for that many, not for the answer in that place", async (ducts) => {
+    const { code, asked, err } = await answered(["", "", "", ducts]);
+    expect([code, asked]).toEqual([0, 4]);
+    expect(err).not.toMatch(/\d +2\n/);
+    const text = await readFile(join(folder, "own/frame.yaml"), "utf8");
+    expect(text.match(/axis: (surge|heave)/g)).toHaveLength(Number(ducts));
+  });
+
   it("are asked again after an answer that will not do", async () => {
-    const { code, asked, err } = await answered(["0", "12 inch", "1", "1", "1", "1"]);
+    const { code, asked, err } = await answered(["0", "12 inch", "1", "1", "1", "2"]);
     expect([code, asked]).toEqual([0, 6]);
     expect(err).toContain('"12 inch" is not among them');
   });

@@ -56,7 +56,7 @@ export async function compare(path: string, options: CompareOptions, screen: Scr
     varied,
     variants,
     basis: basisOf(options.nest === true, variants),
-    stoppedEarly: variants.length < all.length,
+    stoppedEarly: variants.length < all.length || screen.signal.aborted,
   };
   const { out } = options;
   if (options.json === true) {

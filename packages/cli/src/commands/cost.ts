@@ -1,23 +1,25 @@
 import type { Finding } from "@keelcut/geometry";
-import { type CostEstimate, compareEstimates, compareKits, type EstimateComparison } from "../cost/index.js";
+import { type CostEstimate, compareEstimates, compareKits } from "../cost/index.js";
 import { exitCodes } from "../exit-codes.js";
+import { inputError } from "../input/input-error.js";
 import { costFiles } from "../job/cost-files.js";
 import { hasErrors } from "../job/derived.js";
+import { distinctFindings, findingKey } from "../job/distinct-findings.js";
 import { type Job, type JobWish, layOutCounts, readJobInput } from "../job/job.js";
 import { priced } from "../job/priced.js";
 import type { CompleteInput } from "../job/requirements.js";
 import { checkDestination, type Destination } from "../output/destination.js";
+import type { Difference } from "../output/difference-csv.js";
 import { writeFolder } from "../output/folder.js";
 import { stableJson } from "../output/stable-json.js";
 import { byReason } from "../screen/by-reason.js";
 import { findingsText } from "../screen/findings-text.js";
 import { differenceText, kitsText } from "../screen/kits-text.js";
-import { STOPPED_EARLY } from "../screen/make-text.js";
+import { STOPPED_EARLY, unpricedTexts } from "../screen/make-text.js";
 import { counted, numberText } from "../screen/number-text.js";
 import { type Progress, progressOn } from "../screen/progress.js";
 import { type Screen, textWidth } from "../screen/screen.js";
 import { wrapped } from "../screen/wrapped.js";
-import { distinctFindings, findingKey } from "./distinct-findings.js";
 import { searchWish } from "./job-wish.js";
 import { kitsNumbers } from "./numbers.js";
 import { type CostOptions, settingsOf } from "./options.js";
@@ -32,6 +34,7 @@ export async function cost(path: string, options: CostOptions, screen: Screen): 
   const wish = searchWish(options);
   const input = await readJobInput(path, settingsOf(options), screen.cwd);
   const other = await otherInput(path, options, screen.cwd);
+  if (other !== undefined) refuseOtherCurrency(input, other, options);
   const inputs = [...input.files, ...(other?.files ?? [])];
   const destination =
     options.out === undefined ? undefined : destinationOf(options, options.out, inputs, screen);
@@ -47,13 +50,16 @@ export async function cost(path: string, options: CostOptions, screen: Screen): 
     const against = second && differences(first.estimates, second.estimates);
 
     const files =
-      destination === undefined ? [] : await costFiles(first.jobs, first.estimates, first.findings, wish);
+      destination === undefined ? [] : await costFiles(first.jobs, first.estimates, wish, against);
     if (destination !== undefined) await writeFolder(destination, files);
     progress.end();
     const { estimates } = first;
     if (options.json === true) {
       const comparison = compareKits(estimates);
-      const facts = { estimates, comparison, against, out: options.out, stoppedEarly: screen.signal.aborted };
+      const { findings } = first;
+      const otherFindings = second?.findings;
+      const ends = { out: options.out, stoppedEarly: screen.signal.aborted };
+      const facts = { estimates, comparison, against, findings, otherFindings, ...ends };
       screen.print(stableJson({ format: "keelcut-cost", version: 1, ok: true, ...facts }));
     } else {
       screen.print(costText(estimates, first.findings, screen));
@@ -113,12 +119,22 @@ async function otherInput(
   return readJobInput(against ?? path, settings, cwd);
 }
 
-function nameOf({ against, againstShop, againstStock }: CostOptions): string {
-  return [against, againstShop, againstStock].filter((each) => each !== undefined).join(", ");
+function refuseOtherCurrency(input: CompleteInput, other: CompleteInput, options: CostOptions): void {
+  const [here, there] = [input.shop.currency, other.shop.currency];
+  if (here === there) return;
+  const flags = Object.entries({
+    "--against": options.against,
+    "--against-shop": options.againstShop,
+    "--against-stock": options.againstStock,
+  }).flatMap(([flag, value]) => (value === undefined ? [] : [flag]));
+  throw inputError(
+    flags.join(", "),
+    `${nameOf(options)} is priced in ${there}, ${input.parameters.name} in ${here}: give both in one currency`,
+  );
 }
 
-interface Difference extends EstimateComparison {
-  readonly kits: number;
+function nameOf({ against, againstShop, againstStock }: CostOptions): string {
+  return [against, againstShop, againstStock].filter((each) => each !== undefined).join(", ");
 }
 
 function differences(before: readonly CostEstimate[], after: readonly CostEstimate[]): Difference[] {
@@ -145,10 +161,13 @@ function ofOther(findings: readonly Finding[], others: readonly Finding[]): Find
 
 function costText(estimates: readonly CostEstimate[], findings: readonly Finding[], screen: Screen): string {
   const width = textWidth(screen);
-  const warnings = findings.filter((finding) => finding.severity === "warning");
+  // What has no price is told in one line instead of one warning each.
+  const warnings = findings.filter(({ severity, id }) => severity === "warning" && id !== "cost.no-price");
+  const unpriced = estimates.at(-1);
   return [
     kitsText(compareKits(estimates), width),
     "",
+    ...(unpriced === undefined ? [] : unpricedTexts(unpriced).map((text) => wrapped(text, width, "  "))),
     wrapped(massText(estimates), width, "  "),
     ...(warnings.length > 0 ? ["", findingsText(warnings, screen)] : []),
   ].join("\n");

@@ -88,15 +88,22 @@ async function frameTexts(choice: StarterChoice): Promise<Readonly<Record<string
   return { "frame.yaml": frame, "stock.yaml": stockFor(choice), "shop.yaml": shopFor(more) };
 }
 
-/** Asks until the answer is one of those offered, by its number or its name; nothing takes the first. */
+/**
+ * Asks until the answer is one of those offered, by its number or its name; nothing takes the first. Answers that are
+ * numbers themselves have no other number: "2" must not mean the second of them.
+ */
 async function asked(question: Question, ask: NonNullable<Screen["ask"]>, screen: Screen): Promise<string> {
   const { answers, text } = question;
-  screen.note([`${text}:`, ...answers.map((answer, index) => `  ${index + 1}  ${answer}`)].join("\n"));
+  const numbered = answers.some((answer) => Number.isNaN(Number(answer)));
+  const offered = answers.map((answer, index) => (numbered ? `  ${index + 1}  ${answer}` : `  ${answer}`));
+  const first = numbered ? "1" : answers[0];
+  const choice = numbered ? `1 to ${answers.length}` : answers.join(", ");
+  screen.note([`${text}:`, ...offered].join("\n"));
   for (;;) {
-    const given = await ask(`1 to ${answers.length}, or nothing for 1: `);
+    const given = await ask(`${choice}, or nothing for ${first}: `);
     if (given === undefined) throw inputError("init", "the answers ended early; nothing was written");
-    const found =
-      given.trim() === "" ? answers[0] : (answers[Number(given) - 1] ?? nameAmong(given, answers));
+    const byNumber = numbered ? answers[Number(given) - 1] : undefined;
+    const found = given.trim() === "" ? answers[0] : (byNumber ?? nameAmong(given, answers));
     if (found !== undefined) return found;
     screen.note(`"${given.trim()}" is not among them.`);
   }

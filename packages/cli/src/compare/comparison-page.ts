@@ -3,7 +3,7 @@ import { html, type Markup, trusted } from "../output/page/html.js";
 import { countText, numberText } from "../output/page/number-text.js";
 import { STYLESHEET } from "../output/page/stylesheet.js";
 import { type Cell, type Column, table } from "../output/page/table.js";
-import type { Comparison } from "./comparison.js";
+import { type Comparison, ENDED_EARLY } from "./comparison.js";
 import { costText, materialTitles, sheetsText } from "./comparison-text.js";
 import type { Variant } from "./variant.js";
 
@@ -34,7 +34,7 @@ export function comparisonPage(comparison: Comparison): string {
 <main id="content"><section id="variants" aria-labelledby="variants-h"><h2 id="variants-h">Variants</h2>
 ${variantTable(comparison)}</section>
 <section id="basis" aria-labelledby="basis-h"><h2 id="basis-h">What the figures are</h2>
-${comparison.basis.map((line) => html`<p>${line}</p>`)}${comparison.stoppedEarly && html`<p>It was stopped before every variant was looked at.</p>`}</section>
+${comparison.basis.map((line) => html`<p>${line}</p>`)}${comparison.stoppedEarly && html`<p>${ENDED_EARLY}</p>`}</section>
 </main>
 <footer><p>For ${countText(comparison.kits, "kit")}. Lengths in millimetres.</p></footer>
 </body>

@@ -4,7 +4,7 @@ import { counted, numberText } from "../screen/number-text.js";
 import { type Screen, textWidth } from "../screen/screen.js";
 import { table } from "../screen/table.js";
 import { wrapped } from "../screen/wrapped.js";
-import type { Comparison } from "./comparison.js";
+import { type Comparison, ENDED_EARLY } from "./comparison.js";
 import type { CostFigures, Figures, Variant } from "./variant.js";
 
 /** The comparison as a table, and below it why variants do not work, each reason once. */
@@ -34,6 +34,7 @@ export function comparisonText(comparison: Comparison, screen: Screen): string {
     ...(why.length > 0 ? ["", ...why] : []),
     "",
     `${fitting} of ${counted(variants.length, "variant")} fit.`,
+    ...(comparison.stoppedEarly ? [ENDED_EARLY] : []),
     ...comparison.basis.map((line) => painted(wrapped(line, width, "  "), "dim", screen.colour)),
   ].join("\n");
 }

@@ -13,6 +13,10 @@ export interface Comparison {
   readonly stoppedEarly: boolean;
 }
 
+/** What an early end means for the comparison. */
+export const ENDED_EARLY =
+  "It was stopped early: not every variant was looked at, or not searched to its end.";
+
 /** What the figures stand on, in sentences. */
 export function basisOf(nested: boolean, variants: readonly Variant[]): readonly string[] {
   const priced = variants.some(({ figures }) => figures?.cost !== undefined);

@@ -1,4 +1,4 @@
-import { checkFrame, deriveFrame, type Finding, type Frame } from "@keelcut/geometry";
+import { deriveFrame, type Finding, type Frame } from "@keelcut/geometry";
 import type { CostEstimate } from "../cost/index.js";
 import { estimate, kitWeights } from "../cost/index.js";
 import { given } from "../input/given.js";
@@ -6,7 +6,7 @@ import { InputError, type Problem } from "../input/input-error.js";
 import { type FrameInput, readFrame } from "../input/read-frame.js";
 import { jobBridges } from "../job/bridges.js";
 import { quantityOf } from "../job/demand.js";
-import { hasErrors } from "../job/derived.js";
+import { findingsOf, hasErrors } from "../job/derived.js";
 import { type JobWish, layOutJob } from "../job/job.js";
 import { priced } from "../job/priced.js";
 import { type CompleteInput, completeInput } from "../job/requirements.js";
@@ -112,7 +112,7 @@ async function figuresOf(
   // What derivation refuses needs no further check: the first reason is known.
   const broken = firstError(frame.findings);
   if (broken !== undefined) return broken;
-  const findings = checkFrame(frame, given({ ...input.shop?.limits }));
+  const findings = findingsOf(frame, input);
   const refused = firstError(findings);
   if (refused !== undefined) return refused;
 

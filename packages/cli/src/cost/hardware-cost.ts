@@ -77,7 +77,7 @@ function itemCost(item: HardwareItem, kits: number, sparePercent: number, prices
   const figures = { item: item.item, quantity: need, unit: "piece" };
   if (entries.length === 0 || !prices.usable) {
     const why = entries.length === 0 ? "no price in the stock list" : "price in another currency";
-    const message = `${need} x ${item.item} has no price: add it under hardware in the stock list`;
+    const message = `${item.item} has no price: add it under hardware in the stock list`;
     return {
       lines: [...lines, unpricedLine("hardware", figures, why)],
       hardware: [{ ...use, bought: need }],

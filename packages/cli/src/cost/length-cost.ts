@@ -83,7 +83,7 @@ async function itemCost(use: LengthUse, prices: Prices): Promise<LengthCost> {
   });
   if (use.pieces.length === 0) return { lines: [], lengths: [use], findings: [] };
   if (entries.length === 0) {
-    const message = `${figures.quantity} m of ${use.item} has no price: add it under lengths in the stock list`;
+    const message = `${use.item} has no price: add it under lengths in the stock list`;
     return without("no price in the stock list", missingPrice(use.item, message));
   }
   const problem: LengthProblem = {

@@ -12,10 +12,14 @@ export interface Derived {
 /** Derives the frame and checks it against itself and against what the shop can cut. */
 export function derived(input: FrameInput): Derived {
   const frame = deriveFrame(input.parameters);
-  const findings = checkFrame(frame, given({ ...input.shop?.limits }));
+  return { frame, findings: findingsOf(frame, input) };
+}
+
+/** Everything the checks say about a derived frame. */
+export function findingsOf(frame: Frame, input: FrameInput): readonly Finding[] {
   // What is not drawn strays nowhere.
   const stray = input.shop?.files.marks === false ? [] : frame.plates.flatMap(strayMarks);
-  return { frame, findings: [...stray, ...findings] };
+  return [...stray, ...checkFrame(frame, given({ ...input.shop?.limits }))];
 }
 
 /** True when something was found that makes the plates useless. */

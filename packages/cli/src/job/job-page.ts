@@ -46,6 +46,7 @@ export function jobPage(facts: PageFacts): OutputFile {
     compensation: input.parameters.cutting.compensation,
     kerf: input.parameters.cutting.kerf,
     layerOrder: layerOrder(input.shop.files),
+    costOnly: sheetFiles.length === 0,
     ...(bridges && { bridges }),
   });
   return { path: "page.html", content };

@@ -91,7 +91,7 @@ export function makeText(made: Made, screen: Screen): string {
 }
 
 /** What the total lacks, together with why. */
-function unpricedTexts({ lines }: CostEstimate): string[] {
+export function unpricedTexts({ lines }: CostEstimate): string[] {
   const unpriced = lines.flatMap(({ amount, from, item }) =>
     amount === undefined ? [{ what: item, why: from }] : [],
   );

@@ -22,12 +22,13 @@ export function headerSection(
   const { revision } = frame.parameters;
   const figures = [...jobFigures(sheets, plates), ...costFigures];
   return html`<header class="page-head">
-<p class="kind">Cut files and cost for ${countText(model.kits, "kit")}</p>
+<p class="kind">${model.costOnly === true ? "Material" : "Cut files"} and cost for ${countText(model.kits, "kit")}</p>
 <h1>${frame.parameters.name}</h1>
 <p class="origin">${revision !== "" && html`Revision ${revision} · `}Shop: ${model.shop} · Stock: ${model.stock}</p>
 ${verdict(model)}
-${compensationNotice(model)}
+${model.costOnly !== true && compensationNotice(model)}
 ${
+  model.costOnly !== true &&
   model.layerOrder !== undefined &&
   html`<p class="origin">${model.layerOrder}</p>
 `
