@@ -37,6 +37,10 @@ describe("distance, closed forms", () => {
     ["touching circles", circle(origin, 3), circle({ x: 5, y: 0 }, 2), 0],
     ["a micrometre apart", circle(origin, 3), circle({ x: 5.001, y: 0 }, 2), 0.001],
     ["a tenth of the tolerance apart", circle(origin, 3), circle({ x: 5.0000001, y: 0 }, 2), 1e-7],
+    ["circles that touch within their arcs", circle(origin, 3), circle({ x: 0, y: 8 }, 5), 0],
+    ["a circle that touches another from inside", circle(origin, 10), circle({ x: 3, y: 4 }, 5), 0],
+    ["a circle on a rectangle's side", circle({ x: 10, y: 13 }, 3), rectangle(0, 0, 20, 10), 0],
+    ["a circle in a rectangle against its side", circle({ x: 5, y: 4 }, 4), rectangle(0, 0, 20, 10), 0],
     [
       "slots side by side",
       obround(origin, { x: 9, y: 0 }, 4),

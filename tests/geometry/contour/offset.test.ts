@@ -27,6 +27,7 @@ import {
   subtract,
   TOLERANCE,
   tangentAt,
+  translate,
   unite,
 } from "@keelcut/geometry";
 import { describe, expect, test } from "vitest";
@@ -77,6 +78,35 @@ const keyhole = polygon(
     [0, 10],
   ].map(([x = 0, y = 0]) => ({ x, y })),
 );
+
+describe("nearly straight arcs", () => {
+  test("are offset like the lines they nearly are, whatever the radius", () => {
+    const random = seeded(5);
+    for (let round = 0; round < 400; round++) {
+      const [width, height] = [20 + random() * 900, 20 + random() * 300];
+      const corners = [
+        [0, 0],
+        [width, 0],
+        [width, height],
+        [0, height],
+      ].map(([x = 0, y = 0]) => ({ x, y, bulge: (random() < 0.5 ? -1 : 1) * 10 ** (-10 + 8 * random()) }));
+      const contour = translate(
+        rotate(corners, random() * 360),
+        random() * 2000 - 1000,
+        random() * 2000 - 1000,
+      );
+      const distance = (random() < 0.5 ? -1 : 1) * (0.1 + random() * 8);
+      const moved = offsetContour(contour, distance);
+      expect(moved).toHaveLength(1);
+      const rectangular = (width + 2 * distance) * (height + 2 * distance);
+      const rounding = distance > 0 ? (4 - Math.PI) * distance ** 2 : 0;
+      // A bulge b over a chord c adds or takes 2/3 b c^2 / 2, and the chord of the offset is 2 d longer.
+      const bowed = corners.reduce((sum, { bulge }) => sum + Math.abs(bulge) * (width + height + 20) ** 2, 0);
+      const area = Math.abs(signedArea(moved[0] ?? []));
+      expect(Math.abs(area - (rectangular - rounding))).toBeLessThan(bowed + 1e-6);
+    }
+  });
+});
 
 describe("offset, closed forms", () => {
   const motions: [string, (contour: Contour) => Contour, number][] = [

@@ -4,7 +4,7 @@ import { TOLERANCE } from "./tolerance.js";
 import { turn } from "./vector.js";
 
 /** Carriers that cross no deeper than this (mm) are tangent: rounding alone may make them cross or miss. */
-const TANGENT = TOLERANCE / 1000;
+export const TANGENT: number = TOLERANCE / 1000;
 
 /** The points two segments have in common where their carriers cross; ends included, tangent carriers not. */
 export function crossings(a: Segment, b: Segment): Point[] {

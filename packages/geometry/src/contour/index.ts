@@ -30,6 +30,7 @@ export {
   arcParameter,
   asCircle,
   bulgeOf,
+  isStraight,
   type LineSegment,
   pathSegments,
   pointAt,

@@ -1,5 +1,5 @@
 import type { Point } from "./contour.js";
-import { crossings } from "./crossings.js";
+import { crossings, TANGENT } from "./crossings.js";
 import { nearestOnSegment } from "./nearest.js";
 import { type ArcSegment, arcParameter, type LineSegment, type Segment } from "./segment.js";
 import { distanceBetween } from "./vector.js";
@@ -42,21 +42,27 @@ function swapped(found: Pair | undefined): Pair | undefined {
   return found && { distance: found.distance, from: found.to, to: found.from };
 }
 
-/** From the foot of the centre on the line outwards: only a line that passes outside the circle is nearest there. */
+/**
+ * From the foot of the centre on the line outwards: only a line that passes outside the circle is nearest there, or one
+ * that touches it, which crosses it no deeper than rounding.
+ */
 function lineNormal(line: LineSegment, circle: ArcSegment): Pair | undefined {
   const foot = nearestOnSegment(line, circle.center);
-  if (distanceBetween(foot, circle.center) <= circle.radius) return undefined;
+  if (distanceBetween(foot, circle.center) < circle.radius - TANGENT) return undefined;
   const angle = Math.atan2(foot.y - circle.center.y, foot.x - circle.center.x);
   return arcParameter(circle, angle) === undefined ? undefined : pair(foot, nearestOnSegment(circle, foot));
 }
 
-/** Along the line of centres: between two circles apart, or from the inner to the outer one where they are closest. */
+/**
+ * Along the line of centres: between two circles apart, or from the inner to the outer one where they are closest. Circles
+ * that touch count as apart or as one in the other: they cross no deeper than rounding.
+ */
 function arcNormal(a: ArcSegment, b: ArcSegment): Pair | undefined {
   const apart = distanceBetween(a.center, b.center);
   if (apart === 0) return undefined;
-  if (apart >= a.radius + b.radius) return onBothArcs(a, b, 1, -1, apart);
-  if (apart <= a.radius - b.radius) return onBothArcs(a, b, 1, 1, apart);
-  if (apart <= b.radius - a.radius) return onBothArcs(a, b, -1, -1, apart);
+  if (apart >= a.radius + b.radius - TANGENT) return onBothArcs(a, b, 1, -1, apart);
+  if (apart <= a.radius - b.radius + TANGENT) return onBothArcs(a, b, 1, 1, apart);
+  if (apart <= b.radius - a.radius + TANGENT) return onBothArcs(a, b, -1, -1, apart);
   return undefined;
 }
 

@@ -65,6 +65,11 @@ function onPieces(pieces: readonly Piece[], edge: Edge): Point[] {
 /** How far rounding may put a true point of the offset too near, mm: a thousand times what is seen at 10 m. */
 const NOISE = TOLERANCE / 1000;
 
+/** What is measured from a far centre is off by some of the steps between doubles of that size, mm. */
+function roundingOf(segment: Segment): number {
+  return segment.kind === "arc" ? 8 * Number.EPSILON * segment.radius : 0;
+}
+
 /**
  * A test whether a point is at least `distance` away from all of the source. Every point of the true offset is exactly that
  * far from its nearest source point; every other point of the raw offset is nearer to something. As the whole way back to
@@ -79,6 +84,6 @@ function clearance(source: readonly Segment[], distance: number): (point: Point)
     near(point.x).every((index) => {
       const [segment, box] = boxed[index] ?? [];
       if (segment === undefined || box === undefined || pointBoxDistance(point, box) >= distance) return true;
-      return distanceBetween(nearestOnSegment(segment, point), point) >= distance;
+      return distanceBetween(nearestOnSegment(segment, point), point) >= distance - roundingOf(segment);
     });
 }

@@ -36,11 +36,21 @@ export function pathSegments(path: Path): readonly Segment[] {
     .map((vertex, index) => segmentBetween(vertex, path.vertices[index + 1] ?? vertex));
 }
 
-/**
- * Below this height over its chord (mm) an arc is a line: its radius would be so large
- * that distances from its centre lose the decimals the tolerance needs.
- */
+/** Below this height over its chord (mm) an arc is a line. */
 const FLAT = TOLERANCE / 1000;
+
+/**
+ * Above this radius (mm) an arc is a line: doubles near a centre so far away are a sixth of the tolerance apart, and what
+ * is measured from it loses the decimals the tolerance needs. Over a chord of 1 m such an arc is 0.00025 mm high.
+ */
+const LARGEST_RADIUS = 5e8;
+
+/** Whether the piece that leaves `from` with its bulge is a straight line: its bulge is none, or rounding. */
+export function isStraight(from: Vertex, to: Point): boolean {
+  const chord = distanceBetween(from, to);
+  const flat = Math.abs(from.bulge);
+  return flat * chord < 2 * FLAT || chord * (1 + flat * flat) > 4 * LARGEST_RADIUS * flat;
+}
 
 /** The piece that leaves `from` with its bulge and arrives at `to`. */
 export function segmentBetween(from: Vertex, to: Point): Segment {
@@ -48,8 +58,9 @@ export function segmentBetween(from: Vertex, to: Point): Segment {
   const chordY = to.y - from.y;
   const chord = Math.hypot(chordX, chordY);
   const bulge = from.bulge;
-  if (Math.abs(bulge) * chord < 2 * FLAT)
+  if (isStraight(from, to)) {
     return { kind: "line", from: { x: from.x, y: from.y }, to: { x: to.x, y: to.y } };
+  }
   const height = (1 - bulge * bulge) / (4 * bulge);
   const center = {
     x: (from.x + to.x) / 2 - chordY * height,

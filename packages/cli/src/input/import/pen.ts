@@ -1,4 +1,4 @@
-import { fitArcs, type Point, type Vertex } from "@keelcut/geometry";
+import { fitArcs, isStraight, type Point, type Vertex } from "@keelcut/geometry";
 import { type Affine, applyTo, applyToDirection, determinant, keepsCircles } from "./affine.js";
 
 /** A smooth curve over 0 <= t <= 1, in the file's own coordinates. */
@@ -43,7 +43,8 @@ export function pen(toMillimetres: Affine, fitError: number): Pen {
 
   const add = (bulge: number, { x, y }: Point): void => {
     const last = vertices.at(-1);
-    if (last !== undefined) last.bulge = bulge;
+    // What a program writes for a straight side may be a bulge of rounding.
+    if (last !== undefined) last.bulge = isStraight({ ...last, bulge }, { x, y }) ? 0 : bulge;
     vertices.push({ x, y, bulge: 0 });
   };
   const lineTo = (point: Point): void => {

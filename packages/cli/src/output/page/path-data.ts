@@ -1,4 +1,4 @@
-import type { Contour, Path, Region, Vertex } from "@keelcut/geometry";
+import { type Contour, isStraight, type Path, type Region, type Vertex } from "@keelcut/geometry";
 
 /**
  * Path data of a region with true arcs, for an SVG whose y axis points down: y is negated, so the picture
@@ -34,7 +34,7 @@ function verticesPathData(vertices: readonly Vertex[], closed: boolean): string 
     const from = vertices[i] as Vertex;
     const to = vertices[(i + 1) % vertices.length] as Vertex;
     const isLast = closed && i === steps - 1;
-    if (from.bulge === 0) {
+    if (isStraight(from, to)) {
       // The closing line of a contour is the Z command's own.
       if (!isLast) data += `L${coordinate(to.x)} ${coordinate(-to.y)}`;
     } else {

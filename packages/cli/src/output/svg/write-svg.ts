@@ -1,4 +1,4 @@
-import { asCircle, type Path, type Vertex } from "@keelcut/geometry";
+import { asCircle, isStraight, type Path, type Vertex } from "@keelcut/geometry";
 import type { Drawing, Entity } from "../drawing.js";
 import {
   defaultLayerOptions,
@@ -83,7 +83,7 @@ function pathElement(path: Path, height: number): string {
 
 /** One segment; the straight line back to the start is left to `Z`. */
 function step(from: Vertex, to: Vertex, height: number, last: boolean): string[] {
-  if (from.bulge === 0) return last ? [] : [`L${number(to.x)} ${number(height - to.y)}`];
+  if (isStraight(from, to)) return last ? [] : [`L${number(to.x)} ${number(height - to.y)}`];
   const sweep = 4 * Math.atan(from.bulge);
   if (Math.abs(sweep) > LARGEST_SWEEP) {
     const middle = arcMiddle(from, to);
