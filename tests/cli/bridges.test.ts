@@ -3,12 +3,14 @@ import {
   contourLength,
   deriveFrame,
   locateInRegion,
+  offsetContour,
   type Plate,
   type Point,
   pathSegments,
   placeRegion,
   pointAt,
   pointDistance,
+  polygon,
   rectangle,
   segmentLength,
   segments,
@@ -62,6 +64,32 @@ describe("places for bridges", () => {
         // A third of the circle would be 52 apart; the joints of its two arcs are kept free.
         if (other.at !== at) expect(Math.hypot(other.at.x - at.x, other.at.y - at.y)).toBeGreaterThan(35);
       }
+    }
+  });
+  it("leave room for the cut beside the line in a sharp inside corner", () => {
+    // The cut beside a notch of 28 degrees ends half a kerf times tan 76 degrees before its tip.
+    const notched = plate("notched", {
+      outer: polygon([
+        { x: 0, y: 0 },
+        { x: 200, y: 0 },
+        { x: 200, y: 100 },
+        { x: 115, y: 100 },
+        { x: 100, y: 40 },
+        { x: 85, y: 100 },
+        { x: 0, y: 100 },
+      ]),
+      openings: [],
+    });
+    for (const kerf of [1, 3.175, 8]) {
+      const { bridges } = plateBridges(notched, { ...wish, spacing: 40 }, kerf, free);
+      expect(bridges.length).toBeGreaterThan(5);
+      const [beside] = offsetContour(notched.region.outer, kerf / 2);
+      const paths = bridgedPaths(
+        beside ?? [],
+        bridges.map(({ at }) => at),
+        wish.width + kerf,
+      );
+      expect(paths).toHaveLength(bridges.length);
     }
   });
   it("are none on a small round plate, and a finding says so", () => {

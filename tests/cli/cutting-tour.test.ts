@@ -32,6 +32,15 @@ describe("the cutting tour", () => {
     expect(cuttingTour([])).toEqual({ stops: [], moves: [0] });
   });
 
+  it("takes a plate that touches the side of the opening it lies in for one that lies in it", () => {
+    const host: Region = {
+      outer: rectangle(0, 0, 100, 100),
+      openings: [clockwise(rectangle(10, 10, 60, 60))],
+    };
+    expect(nestingDepths([host, { outer: rectangle(10, 20, 30, 30), openings: [] }])).toEqual([0, 1]);
+    expect(nestingDepths([host, { outer: rectangle(10, 10, 60, 60), openings: [] }])).toEqual([0, 0]);
+  });
+
   it("cuts what lies in openings first, deepest first, openings before outlines", () => {
     const host: Region = {
       outer: rectangle(0, 0, 100, 100),

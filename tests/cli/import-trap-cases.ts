@@ -19,6 +19,29 @@ export const trapCases: Cases = {
     ),
     areas: [98 * 98],
   },
+  "a contour with a line shorter than what ends are joined over": {
+    text: dxf(
+      [
+        [0, 0],
+        [20, 0],
+        [20.03, 0.02],
+        [20.03, 20],
+        [0, 20],
+      ]
+        .map(([x = 0, y = 0], index, all) => {
+          const [toX = 0, toY = 0] = all[(index + 1) % all.length] ?? [];
+          return entity("LINE", [
+            [10, x],
+            [20, y],
+            [11, toX],
+            [21, toY],
+          ]);
+        })
+        .join(""),
+    ),
+    areas: [20 * 20 + 0.03 * 20 - 0.0003],
+    findings: ["import.joined"],
+  },
   "a hole in a group within the group asked for": {
     text: svg(`<g id="layer1">${plate}<g id="g42"><circle cx="50" cy="50" r="10"/></g></g>`),
     layers: ["layer1"],

@@ -92,6 +92,35 @@ describe("exact fits", () => {
   });
 });
 
+describe("attitudes", () => {
+  /** A square less the triangle between a side and its middle: every quarter turn has the same five corners. */
+  const bitten = solid(
+    polygon([
+      { x: 0, y: 0 },
+      { x: 10, y: 0 },
+      { x: 10, y: 10 },
+      { x: 0, y: 10 },
+      { x: 5, y: 5 },
+    ]),
+  );
+
+  it("are tried apart where they have the same corners in another order", async () => {
+    // The sheet has the bite above: only turned by 270 degrees does the plate lie on it.
+    const outline = polygon([
+      { x: 0, y: 0 },
+      { x: 10.2, y: 0 },
+      { x: 10.2, y: 10.2 },
+      { x: 5.1, y: 5.2 },
+      { x: 0, y: 10.2 },
+    ]);
+    const turned = job({
+      parts: [part("bitten", bitten, { rotations: [0, 90, 180, 270] })],
+      stock: [stock("s", outline, { available: 1 })],
+    });
+    expect(copies(await packed(turned))).toBe(1);
+  });
+});
+
 describe("openings", () => {
   const ring: Region = {
     outer: circle({ x: 0, y: 0 }, 100),

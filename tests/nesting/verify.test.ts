@@ -37,6 +37,34 @@ const base = job({
   ],
 });
 
+describe("plates that touch within their arcs", () => {
+  const close = job({
+    clearance: 2,
+    edgeMargin: 0,
+    parts: [part("block", block(20, 10)), part("disc", solid(circle({ x: 0, y: 0 }, 3)))],
+    stock: [stock("s", rectangle(0, 0, 40, 40), { available: 1 })],
+  });
+  const faults = (x: number, y: number): string[] =>
+    verify(close, {
+      sheets: [{ stock: "s", times: 1, placements: [placed("block", 10, 10), placed("disc", x, y)] }],
+      unplaced: [],
+      cost: 1,
+      yield: (200 + Math.PI * 9) / 1600,
+      steps: 1,
+    }).map(({ kind }) => kind);
+
+  it.each([
+    ["the side of a plate", 20, 23],
+    ["the side of a plate, crossing it no deeper than rounding", 20, 23 - 5e-10],
+  ])("are closer than any clearance: %s", (_, x, y) => {
+    expect(faults(x, y)).toHaveLength(1);
+  });
+
+  it("are fine at their clearance", () => {
+    expect(faults(20, 25)).toEqual([]);
+  });
+});
+
 const good: readonly PlacedPart[] = [
   placed("ring", 45, 45),
   placed("disc", 45, 45),

@@ -353,6 +353,17 @@ describe("copies", () => {
     expect(measuredThickness(plateOf(frame, "own-bracket").sheet)).toBe(7.4);
   });
 
+  it("have no lug behind a body that is narrower than their tabs are long", () => {
+    const strip = own("strip", {
+      outline: { kind: "rectangle", width: 100, height: 8, radius: 0, at: { x: 0, y: 0 } },
+      tabs: [{ into: "deck", at: { x: 0, y: -4 }, length: 20 }],
+      loose: 1,
+    });
+    const plate = plateOf(framed([strip]), "own-strip");
+    const { minY, maxY } = bounds(plate.region.outer);
+    expect([minY, maxY]).toEqual([-14, 4]);
+  });
+
   it("share what was measured on another sheet of their stock", () => {
     const { material, thickness } = structure;
     const sheets = {

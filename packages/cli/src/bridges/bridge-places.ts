@@ -6,8 +6,10 @@ import {
   type Plate,
   type Point,
   pointAt,
+  type Segment,
   segmentLength,
   segments,
+  tangentAt,
 } from "@keelcut/geometry";
 
 /** What a shop wants of bridges, lengths mm. */
@@ -96,17 +98,20 @@ interface Place {
 }
 
 function freePlaces(contour: Contour, gap: number, kerf: number, mates: (point: Point) => boolean): Place[] {
-  const reach = gap / 2 + kerf + BESIDE;
+  const pieces = segments(contour);
   const places: Place[] = [];
   let before = 0;
-  for (const piece of segments(contour)) {
+  for (const [index, piece] of pieces.entries()) {
     const length = segmentLength(piece);
-    const room = length - 2 * reach;
+    const reach = gap / 2 + kerf + BESIDE;
+    const start = gap / 2 + besideCorner(pieces.at(index - 1), piece, kerf);
+    const end = gap / 2 + besideCorner(piece, pieces[(index + 1) % pieces.length], kerf);
+    const room = length - start - end;
     const flat = piece.kind === "line" || piece.radius >= LEAST_RADIUS * gap;
     if (flat && room >= 0) {
       const steps = 2 * Math.ceil(room / (2 * STEP));
       for (let i = 0; i <= steps; i++) {
-        const along = reach + (steps === 0 ? 0 : (room * i) / steps);
+        const along = start + (steps === 0 ? 0 : (room * i) / steps);
         const near = [-reach, 0, reach].map((off) => pointAt(piece, (along + off) / length));
         if (!near.some(mates)) places.push({ at: pointAt(piece, along / length), along: before + along });
       }
@@ -114,6 +119,18 @@ function freePlaces(contour: Contour, gap: number, kerf: number, mates: (point: 
     before += length;
   }
   return places;
+}
+
+/**
+ * Contour to leave between a gap and a corner, mm. Where the line turns right, away from the material on its left, the cut
+ * beside it is shorter than the line by half a kerf times the tangent of half the turn.
+ */
+function besideCorner(before: Segment | undefined, after: Segment | undefined, kerf: number): number {
+  if (before === undefined || after === undefined) return kerf + BESIDE;
+  const [a, b] = [tangentAt(before, 1), tangentAt(after, 0)];
+  const turn = Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
+  const shorter = turn < 0 ? (kerf / 2) * Math.tan(-turn / 2) : 0;
+  return Math.max(kerf, shorter) + BESIDE;
 }
 
 /** From the middle of the longest free stretch on, each next place as far along the contour from the others as it can be. */

@@ -97,12 +97,15 @@ function cutOf(cuts: ReadonlyMap<string, Region>, id: string): Region {
   return region;
 }
 
+/** What a place on a sheet may be off by, mm, as in the check of layouts. */
+const ROUNDING = 1e-6;
+
 /** Cutting files start at the stock's corner: a contour at negative coordinates would be refused or cut off. */
 function outsideFindings(input: SheetToDraw, regions: readonly Region[]): Finding[] {
   return regions.flatMap((region, index) => {
     const box = bounds(region.outer);
     const least = Math.min(box.minX, box.minY);
-    if (least >= 0) return [];
+    if (least >= -ROUNDING) return [];
     const id = input.sheet.placements[index]?.part ?? "";
     return [
       {

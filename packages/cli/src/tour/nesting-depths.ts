@@ -1,4 +1,4 @@
-import { type Box, bounds, type Contour, locate, type Region } from "@keelcut/geometry";
+import { type Box, bounds, type Contour, locate, pointAt, type Region, segments } from "@keelcut/geometry";
 
 /**
  * How many openings of other regions each region lies in. What lies in an opening is cut before that opening is, or it would
@@ -41,8 +41,13 @@ function areaOf({ minX, minY, maxX, maxY }: Box): number {
 }
 
 function contains(opening: Contour, outer: Contour): boolean {
-  const vertex = outer[0];
-  return vertex !== undefined && locate(opening, vertex) === "inside";
+  // Lines may touch: whichever corner or middle of a side lies off the line tells the side.
+  const points = [...outer, ...segments(outer).map((piece) => pointAt(piece, 0.5))];
+  for (const point of points) {
+    const place = locate(opening, point);
+    if (place !== "on") return place === "inside";
+  }
+  return false;
 }
 
 function holds(outer: Box, inner: Box): boolean {

@@ -1,6 +1,7 @@
 import type { Contour } from "../contour/contour.js";
 import { regionArea } from "../contour/measure.js";
-import { offsetContour } from "../contour/offset.js";
+import { opened } from "../contour/opened.js";
+import { counterClockwise } from "../contour/orient.js";
 
 /**
  * What a round cutter clears of an opening: every corner it cannot enter becomes a true arc of its radius, and narrows
@@ -13,7 +14,7 @@ import { offsetContour } from "../contour/offset.js";
  * @param least openings with less area (mm2) are left out
  */
 export function cutterReach(opening: Contour, radius: number, least: number): readonly Contour[] {
-  return offsetContour(opening, -radius)
-    .flatMap((path) => offsetContour(path, radius))
+  return opened({ outer: counterClockwise(opening), openings: [] }, radius)
+    .map(({ outer }) => outer)
     .filter((cleared) => regionArea({ outer: cleared, openings: [] }) >= least);
 }

@@ -65,8 +65,8 @@ export function addTabsAt(
   const tabbed = unite([
     body,
     ...tabs.map(({ root, out, length, reach }) => ({
-      // From as far inside the body as it stands out, so that the union never meets along a mere line.
-      outer: spanned(root, out, length / 2, -reach, reach),
+      // From a little inside the body, so that the union never meets along a mere line, nor comes out behind a narrow one.
+      outer: spanned(root, out, length / 2, -INSIDE, reach),
       openings: [],
     })),
   ]);
@@ -81,6 +81,9 @@ export function addTabsAt(
   );
   return single(subtract(tabbed, reliefs));
 }
+
+/** How far into the body a tab begins, mm: twice what a root may stand off its edge. */
+const INSIDE = 0.1;
 
 /** A rectangle around a point: half its width across `out`, from `inner` to `outer` along it. */
 function spanned(root: Point, out: Point, halfWidth: number, inner: number, outer: number): Contour {

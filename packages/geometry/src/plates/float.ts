@@ -6,7 +6,7 @@ import type { Point, Region } from "../contour/contour.js";
 import { locate, locateInRegion } from "../contour/locate.js";
 import { contourCentroid, regionArea } from "../contour/measure.js";
 import { nearestOnSegment } from "../contour/nearest.js";
-import { offsetRegion } from "../contour/offset.js";
+import { opened } from "../contour/opened.js";
 import { segments } from "../contour/segment.js";
 import { distanceBetween } from "../contour/vector.js";
 import { thicknessRange } from "../fit/layout.js";
@@ -157,7 +157,7 @@ function rodChannels({ parameters, layout }: Machine, low: number, high: number)
 
 /** Takes off what is too thin to hold: shrinks the piece by half the least width and grows it back. */
 function withoutSlivers(piece: Region): readonly Region[] {
-  return offsetRegion(piece, -THINNEST / 2).flatMap((core) => offsetRegion(core, THINNEST / 2));
+  return opened(piece, THINNEST / 2);
 }
 
 /** Plan of the room a duct needs between two heights. */

@@ -155,7 +155,7 @@ export function wrapped(angle: number): number {
 
 const SAME_CORNER = 1e-3;
 
-/** True when the rings have the same corners up to a shift. */
+/** True when the rings have the same corners in the same order up to a shift. */
 function looksSame(a: Look, b: Look): boolean {
   const widths = a.box.maxX - a.box.minX - (b.box.maxX - b.box.minX);
   const heights = a.box.maxY - a.box.minY - (b.box.maxY - b.box.minY);
@@ -163,20 +163,22 @@ function looksSame(a: Look, b: Look): boolean {
   const shiftX = a.box.minX - b.box.minX;
   const shiftY = a.box.minY - b.box.minY;
   return a.rings.every((ring) => {
-    for (let i = 0; i < ring.length; i += 2) {
-      const x = ring[i] - shiftX;
-      const y = ring[i + 1] - shiftY;
-      if (!b.rings.some((other) => hasCorner(other, x, y))) return false;
-    }
-    return true;
+    return b.rings.some((other) => isSameRing(ring, other, shiftX, shiftY));
   });
 }
 
-function hasCorner(ring: Ring, x: number, y: number): boolean {
-  for (let i = 0; i < ring.length; i += 2) {
-    if (Math.abs(ring[i] - x) <= SAME_CORNER && Math.abs(ring[i + 1] - y) <= SAME_CORNER) {
-      return true;
+/** Whether one ring, moved back by the shift, is the other begun at some corner. */
+function isSameRing(ring: Ring, other: Ring, shiftX: number, shiftY: number): boolean {
+  const { length } = ring;
+  if (other.length !== length) return false;
+  const matches = (start: number): boolean => {
+    for (let i = 0; i < length; i += 2) {
+      const j = (start + i) % length;
+      if (Math.abs(ring[i] - shiftX - other[j]) > SAME_CORNER) return false;
+      if (Math.abs(ring[i + 1] - shiftY - other[j + 1]) > SAME_CORNER) return false;
     }
-  }
+    return true;
+  };
+  for (let start = 0; start < length; start += 2) if (matches(start)) return true;
   return false;
 }

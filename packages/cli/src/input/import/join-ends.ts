@@ -51,7 +51,13 @@ interface Chain {
   readonly largestGap: number;
 }
 
-/** Which ends of which shapes lie at the same point, by a grid of the tolerance's size. */
+/** Ends that coincide, mm: whatever else lies within the tolerance is then no business of theirs. */
+const COINCIDING = 1e-5;
+
+/**
+ * Which ends of which shapes lie at the same point, by a grid of the tolerance's size. Ends that coincide are joined before
+ * ends that are merely near: the far end of a line shorter than the tolerance is near too.
+ */
 class EndIndex {
   readonly #cells = new Map<string, { shape: number; end: 0 | 1; point: Point }[]>();
   readonly #shapes: readonly ReadShape[];
@@ -75,16 +81,18 @@ class EndIndex {
     if (of === undefined) return [];
     const at = endOf(of, end);
     const [column, row] = [Math.floor(at.x / this.#tolerance), Math.floor(at.y / this.#tolerance)];
-    const found: { shape: number; end: 0 | 1 }[] = [];
+    const found: { shape: number; end: 0 | 1; gap: number }[] = [];
     for (let i = column - 1; i <= column + 1; i++) {
       for (let j = row - 1; j <= row + 1; j++) {
         for (const other of this.#cells.get(this.#key(i, j)) ?? []) {
           const same = other.shape === shape && other.end === end;
-          if (!same && gapBetween(at, other.point) <= this.#tolerance) found.push(other);
+          const gap = gapBetween(at, other.point);
+          if (!same && gap <= this.#tolerance) found.push({ ...other, gap });
         }
       }
     }
-    return found;
+    const coinciding = found.filter(({ gap }) => gap <= COINCIDING);
+    return coinciding.length > 0 ? coinciding : found;
   }
 
   looseEnds(shape: number): number {
