@@ -1,6 +1,6 @@
 export { touchingEdges } from "./checks/assembly/touching-edges.js";
 export { checkFrame } from "./checks/check-frame.js";
-export { type CuttabilityLimits, checkCuttability } from "./checks/cuttability.js";
+export { type CuttabilityLimits, checkCuttability, isDrilled } from "./checks/cuttability.js";
 export type * from "./checks/finding.js";
 export * from "./contour/index.js";
 export { deriveFrame } from "./frame/derive.js";

@@ -109,6 +109,6 @@ function nestText({ job, findings, layouts, stoppedEarly }: Laid, screen: Screen
     findingsCount(findings),
     ...(warnings.length > 0 ? [findingsText(warnings, screen)] : []),
     "",
-    bewareText(job.frame, screen, width),
+    bewareText(job, screen, width),
   ].join("\n");
 }

@@ -2,6 +2,7 @@ import {
   asCircle,
   type Contour,
   contourLength,
+  isDrilled,
   offsetContour,
   type Path,
   type Point,
@@ -119,15 +120,12 @@ function lengthOf(path: Path): number {
   return pathSegments(path).reduce((sum, piece) => sum + segmentLength(piece), 0);
 }
 
-/** Drills are ground to a hundredth; an opening of any other size is cut. */
-const DRILL_FIT = 0.01;
-
 type Drill = ShopProfile["machine"]["drills"][number];
 
 function drillOf(opening: Contour, { cutting, machine }: ShopProfile): Drill | undefined {
   const round = cutting.method === "router" ? asCircle(opening) : undefined;
   if (round === undefined) return undefined;
-  return machine.drills.find((drill) => Math.abs(drill.diameter - 2 * round.radius) <= DRILL_FIT);
+  return machine.drills.find(({ diameter }) => isDrilled(2 * round.radius, [diameter]));
 }
 
 /** Drilled through at once: down to the sheet, through it, and clear again. */

@@ -23,7 +23,7 @@ export interface FrameInput {
   readonly shop: ShopProfile | undefined;
   /** Path of the stock list from the frame file: the same wherever the program is run from. */
   readonly stockFile: string;
-  /** Whether a field of the shop profile or the stock list was written, by its path: `shop.machine.travelFeed`. */
+  /** Whether a field of the frame file, the shop profile or the stock list was written, by its path: `shop.machine.travelFeed`. */
   readonly given: (path: string) => boolean;
   /** Every file read, absolute: an output folder must not hold one. */
   readonly files: readonly string[];
@@ -61,7 +61,7 @@ export async function readFrame(path: string, settings: readonly string[], cwd: 
     stock: stock?.stock,
     shop: shop && shopCutting(shop.shop, cutting),
     stockFile: stock === undefined ? "" : relative(dirname(resolve(cwd, path)), stock.absolute),
-    given: writtenIn({ shop: shop?.root, stock: stock?.root }),
+    given: writtenIn({ frame: root, shop: shop?.root, stock: stock?.root }),
     files: [
       ...extended.files,
       ...drawn.files,
@@ -116,6 +116,9 @@ function cuttingOf(
   const cutting = cuttingParameters(choice, shop);
   if (cutting !== undefined) {
     if (cutting.clearance < cutting.kerf) throw tooClose(cutting, root);
+    if (cutting.compensation === "file" && cutting.clearance - cutting.kerf < LEAST_GAP) {
+      throw linesTogether(cutting, root);
+    }
     return cutting;
   }
   const missing = choice.method === undefined ? "cutting.method" : "cutting.kerf";
@@ -123,6 +126,18 @@ function cuttingOf(
     placeText(root.place),
     "is missing: give it here, or name a shop profile (shop: shop.yaml)",
     missing,
+  );
+}
+
+/** Below this gap compensated lines of two plates are one line for whoever reads the file, mm. */
+const LEAST_GAP = 0.01;
+
+/** Compensated lines move half a kerf towards each other. */
+function linesTogether({ clearance, kerf }: CuttingParameters, root: LocatedMap): InputError {
+  return inputError(
+    placeText(nodeAt(root, ["cutting"]).node.place),
+    `with compensation: file the cut lines of two plates ${clearance} mm apart, with a kerf of ${kerf} mm, would lie on each other; leave a safetyGap of 0.1 mm or more`,
+    "cutting.compensation",
   );
 }
 

@@ -31,6 +31,11 @@ export function jobBridges(plates: readonly Plate[], shop: ShopProfile): JobBrid
   return { options: { gap: wish.width + kerf, of }, byPlate, findings };
 }
 
+/** Whether bridges, or the shop's own holding tabs, keep plates in the sheet while they are cut. */
+export function isHeld({ files, cutting }: ShopProfile): boolean {
+  return files.bridges !== undefined || cutting.tabs !== undefined;
+}
+
 /** How many bridges of what width hold the plates of one kit; undefined when none do. */
 export function holdingBridges(
   plates: readonly Plate[],

@@ -47,6 +47,6 @@ export function drawingOptions(
 /** Whether files hold the plates' own size, or contours moved by half a kerf. */
 function sizeState(cutting: { readonly compensation: "shop" | "file"; readonly kerf: number }): SizeState {
   return cutting.compensation === "shop"
-    ? { state: "nominal" }
+    ? { state: "nominal", widestCut: cutting.kerf }
     : { state: "compensated", kerf: cutting.kerf };
 }

@@ -2,6 +2,7 @@ import { checkFrame, deriveFrame, type Finding, type Frame } from "@keelcut/geom
 import { given } from "../input/given.js";
 import type { FrameInput } from "../input/read-frame.js";
 import { strayMarks } from "../output/stray-marks.js";
+import { cuttingFindings } from "./cutting-findings.js";
 
 /** A frame with everything the checks say about it. */
 export interface Derived {
@@ -19,7 +20,12 @@ export function derived(input: FrameInput): Derived {
 export function findingsOf(frame: Frame, input: FrameInput): readonly Finding[] {
   // What is not drawn strays nowhere.
   const stray = input.shop?.files.marks === false ? [] : frame.plates.flatMap(strayMarks);
-  return [...stray, ...checkFrame(frame, given({ ...input.shop?.limits }))];
+  const drills = input.shop?.machine.drills.map(({ diameter }) => diameter);
+  return [
+    ...cuttingFindings(input),
+    ...stray,
+    ...checkFrame(frame, given({ ...input.shop?.limits, drills })),
+  ];
 }
 
 /** True when something was found that makes the plates useless. */

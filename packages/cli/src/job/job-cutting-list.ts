@@ -2,6 +2,8 @@ import { cuttingList } from "../output/cutting-list.js";
 import type { OutputFile } from "../output/folder.js";
 import { layerOrder } from "../output/layer-names.js";
 import { cuttingCautions } from "../output/page/index.js";
+import { isHeld } from "./bridges.js";
+import { drilledOpenings } from "./drilled-openings.js";
 import type { Job } from "./job.js";
 
 /** The one-page list for the machine; `sheetFiles` are for each group the DXF of each of its sheets. */
@@ -10,7 +12,8 @@ export function jobCuttingList(
   sheetFiles: readonly (readonly string[])[],
 ): OutputFile {
   const { bridges, leadIns, marks } = input.shop.files;
-  const { compensation, kerf } = input.parameters.cutting;
+  const { compensation, kerf, clearance } = input.parameters.cutting;
+  const { shop } = input;
   return cuttingList({
     name: frame.parameters.name,
     revision: frame.parameters.revision,
@@ -19,7 +22,7 @@ export function jobCuttingList(
     sheetFiles,
     notes: [
       compensation === "shop"
-        ? "Plates are drawn at their own size: offset the cutter."
+        ? `Plates are drawn at their own size: offset the cutter, which may be ${kerf} mm wide at most, for plates lie as close as ${clearance} mm.`
         : `Contours are moved by half the kerf of ${kerf} mm: cut on the line.`,
       layerOrder(input.shop.files),
       ...(bridges ? [`Gaps in the contours are bridges of ${bridges.width} mm: leave them uncut.`] : []),
@@ -30,7 +33,8 @@ export function jobCuttingList(
         ? ["A short stroke beside a line, not to be cut, shows where its cut may begin."]
         : []),
     ],
-    cautions: cuttingCautions({ frame, plates: frame.plates }).map(({ title }) => title),
+    cautions: cuttingCautions({ frame, plates: frame.plates, held: isHeld(shop) }).map(({ title }) => title),
     plateNames: new Map(frame.plates.map((plate) => [plate.id, plate.name])),
+    drilled: new Map(frame.plates.map((plate) => [plate.id, drilledOpenings(plate, shop)])),
   });
 }

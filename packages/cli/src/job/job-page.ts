@@ -3,7 +3,7 @@ import type { CostEstimate } from "../cost/index.js";
 import type { OutputFile } from "../output/folder.js";
 import { layerOrder } from "../output/layer-names.js";
 import { renderPage } from "../output/page/index.js";
-import { holdingBridges, type JobBridges } from "./bridges.js";
+import { holdingBridges, isHeld, type JobBridges } from "./bridges.js";
 import type { Job } from "./job.js";
 
 export interface PageFacts {
@@ -46,6 +46,7 @@ export function jobPage(facts: PageFacts): OutputFile {
     compensation: input.parameters.cutting.compensation,
     kerf: input.parameters.cutting.kerf,
     layerOrder: layerOrder(input.shop.files),
+    held: isHeld(input.shop),
     costOnly: sheetFiles.length === 0,
     ...(bridges && { bridges }),
   });

@@ -28,7 +28,7 @@ function expectationsOf({ sheets, plateFiles, plates, demand, style }: ToProve):
   const { size, shop, bridges } = style;
   const { layerNames, layers } = shop.files;
   return {
-    size,
+    size: size.state === "nominal" ? { state: "nominal" } : size,
     ...(bridges.options === undefined ? {} : { bridgeGap: bridges.options.gap }),
     clearance: shop.cutting.kerf + shop.cutting.safetyGap,
     edgeMargin: shop.cutting.edgeMargin,

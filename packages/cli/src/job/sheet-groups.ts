@@ -77,7 +77,7 @@ function platesByMaterial(plates: readonly Plate[]): { material: SheetMaterial; 
     if (plate.made !== "cut") continue;
     const { material, thickness } = plate.sheet;
     const key = `${material} ${thickness}`;
-    const group = groups.get(key) ?? { material: { material, thickness }, plates: [] };
+    const group = groups.get(key) ?? { material: plate.sheet, plates: [] };
     group.plates.push(plate);
     groups.set(key, group);
   }

@@ -3,6 +3,7 @@ import type { LaidOut } from "../job/laid-out.js";
 import type { OutputFile } from "./folder.js";
 import { html, type Markup, trusted } from "./page/html.js";
 import { numberText } from "./page/number-text.js";
+import { sheetText } from "./sheet-text.js";
 
 export interface CuttingListFacts {
   readonly name: string;
@@ -17,6 +18,8 @@ export interface CuttingListFacts {
   readonly cautions: readonly string[];
   /** Names of the plates by id. */
   readonly plateNames: ReadonlyMap<string, string>;
+  /** Diameters of the openings of each plate that are drilled and not cut, mm, by the plate's id. */
+  readonly drilled: ReadonlyMap<string, readonly number[]>;
 }
 
 /**
@@ -43,7 +46,7 @@ export function cuttingList(facts: CuttingListFacts): OutputFile {
 ${groups.flatMap(stockRows)}</tbody></table>
 <h2>Cut</h2>
 <table><thead><tr><th>File</th><th>Stock</th><th class="n">Times</th><th>Off each sheet</th><th>Done</th></tr></thead><tbody>
-${groups.flatMap((group, index) => cutRows(group, facts.sheetFiles[index] ?? [], facts.plateNames))}</tbody></table>
+${groups.flatMap((group, index) => cutRows(group, facts.sheetFiles[index] ?? [], facts))}</tbody></table>
 </body>
 </html>
 `.markup;
@@ -58,7 +61,7 @@ function stockRows({ material, job, result }: LaidOut): Markup[] {
     const box = bounds(stock.outline);
     const size = `${numberText(box.maxX - box.minX)} × ${numberText(box.maxY - box.minY)}`;
     return [
-      html`<tr><td>${material.material} ${numberText(material.thickness)} mm</td><td>${stock.id}</td><td>${size}</td><td class="n">${count}</td></tr>
+      html`<tr><td>${sheetText(material)}</td><td>${stock.id}</td><td>${size}</td><td class="n">${count}</td></tr>
 `,
     ];
   });
@@ -67,16 +70,34 @@ function stockRows({ material, job, result }: LaidOut): Markup[] {
 function cutRows(
   { result }: LaidOut,
   files: readonly string[],
-  names: ReadonlyMap<string, string>,
+  { plateNames, drilled }: CuttingListFacts,
 ): Markup[] {
   return result.sheets.map((sheet, index) => {
     const copies = new Map<string, number>();
     for (const { part } of sheet.placements) copies.set(part, (copies.get(part) ?? 0) + 1);
-    const plates = [...copies].map(([part, count]) => `${count} × ${names.get(part) ?? part}`).join("; ");
+    const plates = [...copies]
+      .map(([part, count]) => `${count} × ${plateNames.get(part) ?? part}`)
+      .join("; ");
+    const drills = drillText([...copies].map(([part, count]) => [drilled.get(part) ?? [], count]));
     const file = (files[index] ?? "").replace(/^sheets\//, "");
-    return html`<tr><td>${file}</td><td>${sheet.stock}</td><td class="n">${sheet.times}</td><td>${plates}</td><td class="box">☐</td></tr>
+    return html`<tr><td>${file}</td><td>${sheet.stock}</td><td class="n">${sheet.times}</td><td>${plates}${drills !== "" && html`<br>Drill ${drills}`}</td><td class="box">☐</td></tr>
 `;
   });
+}
+
+/** `12 × 3.4 mm, 4 × 6.6 mm`: how many holes of each diameter, the smallest first. */
+function drillText(plates: readonly (readonly [diameters: readonly number[], copies: number])[]): string {
+  const counts = new Map<number, number>();
+  for (const [diameters, copies] of plates) {
+    for (const exact of diameters) {
+      const diameter = Math.round(exact * 1000) / 1000;
+      counts.set(diameter, (counts.get(diameter) ?? 0) + copies);
+    }
+  }
+  return [...counts]
+    .sort(([a], [b]) => a - b)
+    .map(([diameter, count]) => `${count} × ${numberText(diameter, 3)} mm`)
+    .join(", ");
 }
 
 const STYLE = `@page{size:A4;margin:12mm}

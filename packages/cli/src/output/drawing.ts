@@ -40,7 +40,11 @@ export type DrawingResult =
 
 /** Whether contours are the plates' own size, or moved by half a kerf so that the cut piece comes out to size. */
 export type SizeState =
-  | { readonly state: "nominal" }
+  | {
+      readonly state: "nominal";
+      /** Widest cut the layout leaves room for, mm; not said when absent. */
+      readonly widestCut?: number;
+    }
   | {
       readonly state: "compensated";
       /** Width the cut removes, mm. */
@@ -66,6 +70,12 @@ export interface LeadInWish {
   readonly length: number;
   /** Half the width of the cut, mm: what goes along a stroke takes that much on both sides of it. */
   readonly cutRadius: number;
+}
+
+/** `for cuts up to 3 mm wide`, where the shop offsets its cutter: plates lie no farther apart than that and the gap. */
+export function describeWidest(size: SizeState): readonly string[] {
+  const widest = size.state === "nominal" ? size.widestCut : undefined;
+  return widest === undefined ? [] : [`for cuts up to ${widest} mm wide`];
 }
 
 /** `nominal size, not compensated` or `compensated for kerf 3.175 mm`: the words of the note and the page. */

@@ -50,7 +50,7 @@ interface Room {
 /** On lines of nominal size the cut reaches half a kerf beyond the stroke; compensated lines already lie that far out. */
 function roomFor({ length, cutRadius }: LeadInWish, size: SizeState): Room {
   const radius = size.state === "nominal" ? cutRadius : 0;
-  const shortest = shortestLeadIn(cutRadius, size);
+  const shortest = leastLeadIn(cutRadius, size);
   const lengths: number[] = [];
   for (let long = length; long > shortest; long /= 2) lengths.push(long);
   if (shortest <= length) lengths.push(shortest);
@@ -58,7 +58,7 @@ function roomFor({ length, cutRadius }: LeadInWish, size: SizeState): Room {
 }
 
 /** Shorter strokes show nothing, or notch the plate where they begin; mm. */
-function shortestLeadIn(cutRadius: number, size: SizeState): number {
+export function leastLeadIn(cutRadius: number, size: SizeState): number {
   return size.state === "nominal" ? CLEAR + cutRadius : CLEAR;
 }
 
@@ -131,7 +131,7 @@ export function leadInFindings(
       id: "files.lead-in-left-out",
       severity: "note",
       place,
-      message: `${without} of ${led.length} cut lines have no lead-in mark: at their corners and in the middle of their sides no stroke of ${shortestLeadIn(cutRadius, size)} mm or more has room in the waste for the cut along it`,
+      message: `${without} of ${led.length} cut lines have no lead-in mark: at their corners and in the middle of their sides no stroke of ${leastLeadIn(cutRadius, size)} mm or more has room in the waste for the cut along it`,
       measured: without,
       unit: "lines",
       why: "a cutter that enters on the line itself leaves a notch in the plate",

@@ -7,6 +7,7 @@ import { faceMarks } from "./face-marks.js";
 import { leadInFindings, withLeadIns } from "./lead-ins.js";
 import { noteStrokes } from "./note-strokes.js";
 import { cutRegion } from "./plate-cuts.js";
+import { sheetText } from "./sheet-text.js";
 
 /** Letter height and least line width of a plate's note, mm. */
 const NOTE_HEIGHT = 3;
@@ -62,7 +63,7 @@ export function plateDrawing(plate: Plate, quantity: number, options: DrawingOpt
 function plateNote(plate: Plate, quantity: number, options: DrawingOptions): string[] {
   return [
     plate.id,
-    `${plate.sheet.material} ${plate.sheet.thickness} mm`,
+    sheetText(plate.sheet),
     `quantity ${quantity}`,
     "unit mm",
     describeSize(plate.made === "printed" ? { state: "nominal" } : options.size),

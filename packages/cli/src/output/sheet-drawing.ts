@@ -18,6 +18,7 @@ import {
   type DrawingOptions,
   type DrawingResult,
   describeSize,
+  describeWidest,
   type Entity,
 } from "./drawing.js";
 import { drawingExtent } from "./drawing-extent.js";
@@ -27,6 +28,7 @@ import { leadInFindings, withLeadIns } from "./lead-ins.js";
 import { looseGuests } from "./loose-guests.js";
 import { noteStrokes } from "./note-strokes.js";
 import { cutRegion } from "./plate-cuts.js";
+import { sheetText } from "./sheet-text.js";
 
 /** One sheet of a nest result, with what is needed to draw it. */
 export interface SheetToDraw {
@@ -211,12 +213,13 @@ function withReference(input: SheetToDraw, options: DrawingOptions, cuts: readon
   const { material, sheet, number, stock } = input;
   const edge = bounds(stock.outline);
   const note = [
-    `${material.material} ${material.thickness} mm`,
+    sheetText(material),
     `sheet ${number}`,
     `cut ${sheet.times} ${sheet.times === 1 ? "time" : "times"}`,
     `stock ${stock.id}`,
     "unit mm",
     describeSize(options.size),
+    ...describeWidest(options.size),
     "scale 1:1",
   ];
   const entities = [...cuts];

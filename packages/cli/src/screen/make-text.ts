@@ -81,7 +81,7 @@ export function makeText(made: Made, screen: Screen): string {
     `${bold(findingsCount(findings))}${findings.length > serious.length ? "; page.html lists them all" : ""}`,
     ...(serious.length > 0 ? [findingsText(serious, screen)] : []),
     "",
-    bewareText(job.frame, screen, width),
+    bewareText(job, screen, width),
     "  page.html says what to do.",
     "",
     `${bold("Proved")} ${counted(certificate.files, "drawing")} read back: ${counted(certificate.contours, "closed contour")}, least gap ${numberText(certificate.leastGap ?? 0, 3)} mm`,

@@ -8,7 +8,7 @@ import { edgeDistanceFindings, webFindings } from "./cuttability/webs.js";
 import { plateFindings } from "./cuttability/whole-plate.js";
 import type { Finding } from "./finding.js";
 
-export type { CuttabilityLimits } from "./cuttability/cut.js";
+export { type CuttabilityLimits, isDrilled } from "./cuttability/cut.js";
 
 /**
  * Can this plate be cut by this method, and what will the cut look like?

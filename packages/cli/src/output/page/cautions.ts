@@ -1,7 +1,7 @@
 import type { Caution, PageModel } from "./model.js";
 
 /** What of a job decides its cautions. */
-export type CautionedJob = Pick<PageModel, "frame" | "plates">;
+export type CautionedJob = Pick<PageModel, "frame" | "plates" | "held">;
 
 /** Chooses the cautions a job calls for from its materials, cutting method and hardware; the last one always stands. */
 export function chooseCautions(job: CautionedJob): readonly Caution[] {
@@ -56,6 +56,13 @@ const CAUTIONS: readonly CautionRule[] = [
     text: "A waterjet cuts flesh and bone and injects abrasive under the skin. Keep hands out of the machine while the pump runs; an injection wound is an emergency even when it looks small.",
     source: "Common practice",
     applies: (job) => method(job) === "waterjet",
+  },
+  {
+    title: "Plates come loose as they are cut",
+    atTheMachine: true,
+    text: "Nothing in these files holds the plates. Agree with the shop on vacuum, screws in the waste, tape or holding tabs before it cuts, or ask for bridges in the shop profile: a loose plate under a running cutter is thrown or spoiled, and under a jet it drops into the tank.",
+    source: "Common practice of cutting shops",
+    applies: (job) => job.held === false,
   },
   {
     title: "Sharp edges, drilling and sawing",

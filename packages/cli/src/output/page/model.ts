@@ -53,6 +53,8 @@ export interface PageModel {
   readonly kerf: number;
   /** What the shop does with each layer of the files: a sentence. */
   readonly layerOrder?: string;
+  /** Whether bridges or the shop's holding tabs keep plates in the sheet while they are cut; unknown when absent. */
+  readonly held?: boolean;
   /** True when no drawing is among the files: the page tells material and cost alone. */
   readonly costOnly?: boolean;
   /** What holds the plates in the sheet until they are taken out; absent when nothing does. */

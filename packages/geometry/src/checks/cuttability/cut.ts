@@ -10,6 +10,8 @@ export interface CuttabilityLimits {
   readonly smallestOpening?: number | undefined;
   readonly smallestWeb?: number | undefined;
   readonly smallestPlate?: number | undefined;
+  /** Diameters the shop drills: round openings of these are not cut. */
+  readonly drills?: readonly number[] | undefined;
 }
 
 /** A limit with its value for this plate and this cut. */
@@ -33,6 +35,8 @@ export interface Cut {
   readonly cutting: CuttingParameters;
   readonly outline: CutContour;
   readonly openings: readonly CutContour[];
+  /** Diameters that are drilled, mm. */
+  readonly drills: readonly number[];
   limit(kind: LimitKind): Limit;
 }
 
@@ -56,6 +60,7 @@ export function cutOf(plate: Plate, cutting: CuttingParameters, limits: Cuttabil
       contour: clockwise(opening),
       isOutline: false,
     })),
+    drills: cutting.method === "router" ? (limits.drills ?? []) : [],
     limit: (kind) => {
       const limit = featureLimits[cutting.method][kind];
       const value = stated[kind];
@@ -67,6 +72,14 @@ export function cutOf(plate: Plate, cutting: CuttingParameters, limits: Cuttabil
       };
     },
   };
+}
+
+/** Drills are ground to a hundredth; an opening of any other size is cut, mm. */
+const DRILL_FIT = 0.01;
+
+/** Whether a round opening is made by one of these drills. All diameters, mm. */
+export function isDrilled(diameter: number, drills: readonly number[]): boolean {
+  return drills.some((drill) => Math.abs(drill - diameter) <= DRILL_FIT);
 }
 
 /** One of several alike things that a check found on a plate. */

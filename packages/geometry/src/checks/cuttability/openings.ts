@@ -9,7 +9,7 @@ import { TOLERANCE } from "../../contour/tolerance.js";
 import { rememberedBy } from "../../remember.js";
 import type { Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
-import { type Cut, type CutContour, counted, grouped } from "./cut.js";
+import { type Cut, type CutContour, counted, grouped, isDrilled } from "./cut.js";
 import { longestAtMost, longestExtent } from "./extent.js";
 import { insideCorners } from "./inside-corners.js";
 import { isReachedEverywhere } from "./reach.js";
@@ -26,7 +26,10 @@ function narrowOpenings(cut: Cut): Finding[] {
   const limit = cut.limit("opening");
   const { kerf, method } = cut.cutting;
   const narrow = cut.openings.flatMap((opening) => {
-    const round = asCircle(opening.contour) !== undefined;
+    const circle = asCircle(opening.contour);
+    const round = circle !== undefined;
+    if (circle !== undefined && isDrilled(2 * circle.radius, cut.drills) && isInFile(2 * circle.radius, cut))
+      return [];
     const width = widthBelow(opening.contour, Math.max(limit.value, kerf));
     if (width === undefined) return [];
     return [
@@ -43,7 +46,7 @@ function narrowOpenings(cut: Cut): Finding[] {
     const { name, width, round } = group[0];
     const passes = width > kerf + TOLERANCE;
     // A round hole that a cutter does not enter can still be drilled, unless the file itself has to hold it.
-    const drilled = method === "router" && round && (passes || cut.cutting.compensation === "shop");
+    const drilled = method === "router" && round && isInFile(width, cut);
     const cure = drilled
       ? "have it drilled, widen it or use a smaller cutter"
       : "widen it or use a smaller kerf";
@@ -61,6 +64,11 @@ function narrowOpenings(cut: Cut): Finding[] {
       source: limit.source,
     };
   });
+}
+
+/** A compensated line of an opening narrower than the kerf would vanish. */
+function isInFile(width: number, { cutting }: Cut): boolean {
+  return cutting.compensation === "shop" || width > cutting.kerf + TOLERANCE;
 }
 
 /**

@@ -1,4 +1,5 @@
 import { bounds, type Contour, flatten, type Path, type Plate, type Point } from "@keelcut/geometry";
+import { sheetText } from "../../sheet-text.js";
 import { newPdf } from "../pdf-document.js";
 import { dimensionLines } from "./dimension-lines.js";
 import { DIMENSIONS, type DrawingPage, drawingPage } from "./drawing-scale.js";
@@ -151,7 +152,7 @@ function titleBlock(pen: PagePen, page: DrawingPage, facts: PlateFacts): void {
   const lines: readonly (readonly [string, string])[] = [
     ["plate", `${plate.name} (${plate.id})`],
     ["of", revision === "" ? frame : `${frame}, revision ${revision}`],
-    ["material", `${plate.sheet.material} ${length(plate.sheet.thickness)} mm`],
+    ["material", sheetText(plate.sheet)],
     ["count", `${plate.count} in a kit, ${quantity} in all`],
     ["outline radii", radii === "" ? "none" : radii],
     ["scale", `${page.scaleText} on ${page.width > 300 ? "A3" : "A4"}, printed at 100 %`],

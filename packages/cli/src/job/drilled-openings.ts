@@ -1,0 +1,18 @@
+import { asCircle, isDrilled, type Plate } from "@keelcut/geometry";
+import type { ShopProfile } from "../input/shop-profile.js";
+
+/**
+ * Diameters (mm) of a plate's round openings that a router shop drills: those its profile has a drill for, and those its
+ * cutter is too wide for; one entry an opening. None of another method, nor where the file itself is compensated for.
+ */
+export function drilledOpenings({ region }: Plate, { cutting, machine }: ShopProfile): readonly number[] {
+  if (cutting.method !== "router") return [];
+  const drills = machine.drills.map(({ diameter }) => diameter);
+  return region.openings.flatMap((opening) => {
+    const circle = asCircle(opening);
+    if (circle === undefined) return [];
+    const diameter = 2 * circle.radius;
+    const tooNarrow = cutting.compensation === "shop" && diameter < cutting.kerf;
+    return isDrilled(diameter, drills) || tooNarrow ? [diameter] : [];
+  });
+}
