@@ -10,5 +10,6 @@ export { endNut } from "./hardware/end-nut.js";
 export { hardwareKinds } from "./hardware/item.js";
 export { measuredThickness } from "./plates/measured-thickness.js";
 export * from "./plates/plate.js";
+export { sheetDensity } from "./plates/sheet-facts.js";
 export { rememberedBy } from "./remember.js";
 export * from "./standards/index.js";

@@ -51,11 +51,11 @@ describe("trim of bodies", () => {
 
   // Data sheet of PE foam of 33 kg/m3: 25 % strain at 40 kPa. XPS of E 10 MPa: 1 % at 100 kPa. Solid plastic keeps its volume.
   it("compresses foam with depth", () => {
-    expect(shareLeft("PE foam", 40)).toBeCloseTo(0.75, 9);
-    expect(shareLeft("PE foam", 0)).toBe(1);
-    expect(shareLeft("PE foam", 500)).toBeCloseTo(0.4, 9);
-    expect(shareLeft("XPS", 100)).toBeCloseTo(0.99, 9);
-    expect(shareLeft("PE-HD", 5000)).toBe(1);
+    expect(shareLeft({ material: "PE foam", thickness: 40 }, 40)).toBeCloseTo(0.75, 9);
+    expect(shareLeft({ material: "PE foam", thickness: 40 }, 0)).toBe(1);
+    expect(shareLeft({ material: "PE foam", thickness: 40 }, 500)).toBeCloseTo(0.4, 9);
+    expect(shareLeft({ material: "XPS", thickness: 40 }, 100)).toBeCloseTo(0.99, 9);
+    expect(shareLeft({ material: "PE-HD", thickness: 40 }, 5000)).toBe(1);
   });
 });
 
@@ -217,6 +217,44 @@ describe("trim of a frame", () => {
   });
 });
 
+describe("the grade of a foam", () => {
+  const rich = (float: { material: string; foam?: string }, depth: number): readonly Finding[] => {
+    const parameters = richParameters("75", { water: { density: 998.2, depth } });
+    return trimFindings({
+      ...parameters,
+      sheets: { ...parameters.sheets, float: { thickness: 40, ...float } },
+    });
+  };
+
+  // ASTM C578 type V: 690 kPa, a third for long: 230 kPa are 23.5 m of fresh water; at least 48 kg/m3.
+  it.each([
+    [23, undefined],
+    [24, "warning"],
+    [71, "error"],
+  ] as const)("decides how deep a float may go: XPS V at %d m gets %s", (depth, severity) => {
+    const found = rich({ material: "XPS", foam: "XPS V" }, depth).find(({ id }) => id === "trim.foam-depth");
+    expect(found?.severity).toBe(severity);
+  });
+
+  it("says what the foam weighs", () => {
+    const mass = (foam: string): number => {
+      const parameters = richParameters("75");
+      const float = { material: "XPS", thickness: 40, foam };
+      const frame = deriveFrame({ ...parameters, sheets: { ...parameters.sheets, float } });
+      return frame.dimensions.find(({ name }) => /^float-.*\.mass$/.test(name))?.value ?? Number.NaN;
+    };
+    expect(mass("XPS V") / mass("XPS X")).toBeCloseTo(48 / 21, 9);
+  });
+
+  it("is asked for where no strength is known", () => {
+    const unrated = (float: { material: string; foam?: string }): boolean =>
+      rich(float, 3).some(({ id, severity }) => id === "trim.foam-unrated" && severity === "warning");
+    expect(unrated({ material: "PVC foamed" })).toBe(true);
+    expect(unrated({ material: "PVC foamed", foam: "PVC foam 60" })).toBe(false);
+    expect(unrated({ material: "XPS" })).toBe(false);
+  });
+});
+
 describe("foam under the washers of its rods", () => {
   const big = { id: "big", from: { x: -125, y: -100 }, to: { x: 125, y: 100 }, bottom: 160, layers: 2 };
   const pressure = (rods: readonly { x: number; y: number }[], depth = 0): number | undefined => {
@@ -275,6 +313,19 @@ describe("strength of a frame", () => {
     const edge = findings.find(({ id }) => id === "strength.edge-distance");
     expect(edge?.limit).toBe(24);
     expect(edge?.severity).toBe("warning");
+  });
+
+  it.each([
+    ["PVC-U", undefined],
+    ["PMMA cast", 10],
+    ["birch plywood", 16],
+  ])("wants spacer screws of M4 farther from the rim in %s: %s mm", (material, wanted) => {
+    const carrier = { material, thickness: 5, grain: false };
+    const found = strengthFindings({ ...teal, sheets: { ...teal.sheets, carrier } }).find(
+      ({ id, place }) => id === "strength.edge-distance" && place.includes(".carrier"),
+    );
+    expect(found?.limit).toBe(wanted);
+    if (wanted !== undefined) expect(found?.measured).toBeLessThan(wanted);
   });
 
   // M6, ISO 7089 washer 12 on a 6.6 hole: 78.9 mm2; 0.3 x 20 MPa give 473 N and 0.2 x 473 N x 6 mm = 0.57 N m.

@@ -4,7 +4,8 @@ import {
   type LengthItem,
   measuredThickness,
   regionArea,
-  sheetMaterial,
+  type SheetMaterial,
+  sheetDensity,
   UnknownEntry,
 } from "@keelcut/geometry";
 import type { StockList } from "../input/stock-list.js";
@@ -19,7 +20,7 @@ export function kitWeights(frame: Frame, stockList: Pick<StockList, "hardware" |
   const plates = frame.plates
     .filter((plate) => plate.made === "cut")
     .reduce((sum, plate) => {
-      const density = densityOf(plate.sheet.material);
+      const density = densityOf(plate.sheet);
       if (density === undefined) note(plate.sheet.material, "no density in the table of sheet materials");
       // kg/m3 is 1e-6 g/mm3.
       const thickness = measuredThickness(plate.sheet);
@@ -54,9 +55,9 @@ export function lengthMass(
   return perMetre === undefined ? mass : (length * perMetre) / 1000;
 }
 
-function densityOf(material: string): number | undefined {
+function densityOf(sheet: SheetMaterial): number | undefined {
   try {
-    return sheetMaterial(material).density;
+    return sheetDensity(sheet).density;
   } catch (error) {
     if (error instanceof UnknownEntry) return undefined;
     throw error;

@@ -2,7 +2,7 @@ import { z } from "zod";
 import { ballast, bulkhead, float, handle, handling, pod, skids, strap, water } from "./frame-attachments.js";
 import { ownPlate } from "./frame-own-plates.js";
 import { pattern } from "./frame-pattern.js";
-import { sheet } from "./frame-sheet.js";
+import { floatSheet, sheet } from "./frame-sheet.js";
 import { coordinate, identifier, largest, length, lengthOrZero, thread, words } from "./frame-words.js";
 
 const pipe = z.strictObject({
@@ -145,7 +145,7 @@ export const frameFileSchema = z.strictObject({
     .strictObject({
       structure: sheet.describe("Cheeks and deck"),
       carrier: sheet.describe("Carrier plates"),
-      float: sheet.optional().describe("Foam of the floats, when there are floats"),
+      float: floatSheet.optional().describe("Foam of the floats, when there are floats"),
     })
     .describe("Sheet materials"),
   ducts: z.array(duct).min(1).max(40).describe("Pipes with a motor inside"),

@@ -2,6 +2,7 @@ import {
   cableTie,
   capScrew,
   endNut,
+  foam,
   hexNut,
   roundSpacer,
   sheetMaterial,
@@ -43,6 +44,9 @@ export function unknownNames(file: FrameFile, root: Located): Problem[] {
     known(["sheets", use, "material"], () => sheetMaterial(material));
     known(["sheets", use, "thickness"], () => toleranceOf(material, thickness));
   }
+  const grade = file.sheets.float?.foam;
+  if (grade !== undefined)
+    known(["sheets", "float", "foam"], () => gradeOf(grade, file.sheets.float?.material));
   for (const [index, pod] of file.pods.entries()) {
     known(["pods", index, "screw"], () => [capScrew(pod.screw), endNut(pod.screw, file.nuts)]);
   }
@@ -70,6 +74,13 @@ export function unknownNames(file: FrameFile, root: Located): Problem[] {
     pipeProblems(duct, ["ducts", index, "pipe"], report, known);
   }
   return problems;
+}
+
+/** A foam of the table, of the family that the sheet's material says. */
+function gradeOf(grade: string, material = ""): void {
+  foam(grade);
+  const family = material.replace(/ed$/, "");
+  if (!grade.startsWith(family)) throw new RangeError(`"${grade}" is no grade of ${material}`);
 }
 
 /** Asks for the tolerance of a thickness, which fails where the standard ends; unknown materials are told elsewhere. */

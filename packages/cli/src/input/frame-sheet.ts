@@ -15,3 +15,12 @@ export const sheet = z.strictObject({
       "True when every plate must lie along the sheet's length; as the table of sheet materials says when absent: plywood has a grain",
     ),
 });
+
+/** A foam that floats are cut from. */
+export const floatSheet = sheet.extend({
+  foam: words
+    .optional()
+    .describe(
+      "Grade of the foam, a name in the table of foams (keelcut catalog foams), for example XPS V; XPS IV and PE foam 33 when absent",
+    ),
+});

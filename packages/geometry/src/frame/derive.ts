@@ -60,7 +60,7 @@ export function deriveFrame(asked: FrameParameters): Frame {
     hardware: collectHardware(all.flatMap((part) => part.hardware ?? [])),
     lengths: collectLengths(all.flatMap((part) => part.lengths ?? [])),
     axes: [...deriveAxes(machine), ...all.flatMap((part) => part.axes ?? [])],
-    dimensions: frameDimensions(parameters, machine.layout, machine.ducts, plates),
+    dimensions: frameDimensions(machine, plates),
     findings,
   };
 }

@@ -1,36 +1,45 @@
 import { regionBounds } from "../contour/bounds.js";
 import { regionArea } from "../contour/measure.js";
 import type { Layout } from "../fit/layout.js";
+import type { Machine } from "../fit/machine.js";
 import type { FittedDuct } from "../fit/rod-runs.js";
 import { rodLength } from "../hardware/screw-length.js";
+import { openFraction } from "../plates/carrier.js";
 import { measuredThickness } from "../plates/measured-thickness.js";
 import type { Plate } from "../plates/plate.js";
-import { sheetMaterial } from "../standards/index.js";
+import { sheetDensity } from "../plates/sheet-facts.js";
 import { overCheeks } from "./axes.js";
 import type { Dimension } from "./frame.js";
 import type { FrameParameters } from "./parameters.js";
 
 /** The derived sizes a designer compares between two frames, each with its way from the parameters. */
-export function frameDimensions(
-  parameters: FrameParameters,
-  layout: Layout,
-  ducts: readonly FittedDuct[],
-  plates: readonly Plate[],
-): readonly Dimension[] {
+export function frameDimensions(machine: Machine, plates: readonly Plate[]): readonly Dimension[] {
+  const { parameters, layout, ducts, windowsOf } = machine;
   return [
-    ...ducts.flatMap((fitted) => ductDimensions(fitted)),
+    ...ducts.flatMap((fitted) => ductDimensions(fitted, windowsOf)),
     ...structureDimensions(parameters, layout),
     ...plates.flatMap((plate) => plateDimensions(plate)),
   ];
 }
 
-function ductDimensions({ duct, pipe, fit, middle }: FittedDuct): readonly Dimension[] {
+function ductDimensions(fitted: FittedDuct, windowsOf: Machine["windowsOf"]): readonly Dimension[] {
+  const { duct, pipe, fit, middle } = fitted;
   const mm = (name: string, value: number, from: string): Dimension => ({
     name: `${duct.id}.${name}`,
     value,
     unit: "mm",
     from,
   });
+  const open: readonly Dimension[] = fitted.sound
+    ? [
+        {
+          name: `${duct.id}.carrier.openFraction`,
+          value: openFraction(windowsOf(fitted), pipe.boreMin),
+          unit: "1",
+          from: "free area of the windows over that of the smallest bore",
+        },
+      ]
+    : [];
   const common = [
     mm("pipe.outsideWorst", pipe.outsideWorst, `${pipe.designation}, ${pipe.source}`),
     mm(
@@ -47,6 +56,7 @@ function ductDimensions({ duct, pipe, fit, middle }: FittedDuct): readonly Dimen
       fit.gap,
       `spacer ${text(fit.spacerLength)} + ${fit.spacerWashers} washers; needed ${text(fit.gapNeeded)}`,
     ),
+    ...open,
   ];
   if (duct.axis === "heave") return common;
   return [
@@ -96,7 +106,7 @@ function plateDimensions(plate: Plate): readonly Dimension[] {
     { name: `${plate.id}.area`, value: net, unit: "mm2", from: "outline - openings" },
   ];
   if (plate.made === "printed") return dimensions;
-  const { density } = sheetMaterial(plate.sheet.material);
+  const { density } = sheetDensity(plate.sheet);
   const thickness = measuredThickness(plate.sheet);
   return [
     ...dimensions,

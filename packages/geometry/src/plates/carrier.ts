@@ -45,7 +45,7 @@ function carrierDraft(
   const { duct, fit, pipe } = fitted;
   const motor = parameters.motors[duct.motor];
   if (motor === undefined) throw new RangeError(`no motor "${duct.motor}"`);
-  const shape = carrierShape(side, fit, duct.carrier, motor, windows, pipe.boreMin);
+  const shape = carrierShape(side, fit, duct.carrier, motor, windows);
   return {
     id: `carrier-${side}-${duct.id}`,
     name: `Carrier, ${side}`,
@@ -79,8 +79,6 @@ function carrierSeats(side: CarrierSide, fitted: FittedDuct, parameters: FramePa
 export interface CarrierShape {
   readonly outline: Contour;
   readonly cuts: readonly Cut[];
-  /** Free area of the windows over the area of the smallest bore, 0..1. */
-  readonly openFraction: number;
 }
 
 /**
@@ -93,7 +91,6 @@ export function carrierShape(
   carrier: CarrierParameters,
   motor: MotorParameters,
   windows: readonly Contour[],
-  boreMin: number,
 ): CarrierShape {
   const windowCuts = windows.map(
     (contour): Cut => ({
@@ -111,12 +108,16 @@ export function carrierShape(
       why: `${carrier.spacerScrew} screw with a spacer ${index < 2 ? "outside" : "inside"} the rod, so that it cannot walk`,
     }),
   );
-  const area = windows.reduce((sum, window) => sum + regionArea({ outer: window, openings: [] }), 0);
   return {
     outline: circle({ x: 0, y: 0 }, fit.rimRadius),
     cuts: [...windowCuts, ...pins, ...(side === "front" ? frontCuts(fit, motor) : backCuts(fit))],
-    openFraction: area / ((Math.PI * boreMin ** 2) / 4),
   };
+}
+
+/** Free area of a carrier's windows over the area of the smallest bore, 0..1: what the propeller draws its water through. */
+export function openFraction(windows: readonly Contour[], boreMin: number): number {
+  const area = windows.reduce((sum, window) => sum + regionArea({ outer: window, openings: [] }), 0);
+  return area / ((Math.PI * boreMin ** 2) / 4);
 }
 
 /**

@@ -56,8 +56,13 @@ export function composePlate(draft: PlateDraft): Plate {
   };
 }
 
-function sheetOf({ material, thickness, measured }: SheetMaterial): SheetMaterial {
-  return measured === undefined ? { material, thickness } : { material, thickness, measured };
+function sheetOf({ material, thickness, measured, foam }: SheetMaterial): SheetMaterial {
+  return {
+    material,
+    thickness,
+    ...(measured === undefined ? {} : { measured }),
+    ...(foam === undefined ? {} : { foam }),
+  };
 }
 
 /** Along the grain both ways round; freely without one. */

@@ -8,6 +8,8 @@ export interface SheetMaterial {
   readonly thickness: number;
   /** Thickness measured on the sheet at hand, mm. */
   readonly measured?: number;
+  /** Grade of a foam, a name in the table of foams, for example `XPS V`. */
+  readonly foam?: string;
 }
 
 /** Angles a plate may be turned by on a sheet, degrees counter-clockwise; `"any"` when the material has no grain. */

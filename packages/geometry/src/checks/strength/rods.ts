@@ -1,6 +1,7 @@
 import { pointDistance } from "../../contour/distance.js";
 import { asCircle } from "../../contour/segment.js";
 import type { Machine } from "../../fit/machine.js";
+import type { FittedDuct } from "../../fit/rod-runs.js";
 import { featureContour, type Plate } from "../../plates/plate.js";
 import { thread } from "../../standards/index.js";
 import type { Finding } from "../finding.js";
@@ -136,14 +137,49 @@ function nearestEdge(plate: Plate): number | undefined {
   return distances.length === 0 ? undefined : Math.min(...distances);
 }
 
+/** What tough plastics want, in diameters. */
+const TOUGH = 2;
+
 /** Diameters of plate from a loaded hole's middle to the edge: 4 in plywood, 2.5 in brittle plastics, 2 otherwise. */
 function wantedEdge(material: string): number {
   if (material.includes("plywood")) return 4;
-  return /PMMA|PC/.test(material) ? 2.5 : 2;
+  return /PMMA|PC/.test(material) ? 2.5 : TOUGH;
 }
 
 /** A loaded hole too near an edge breaks out whatever the formulas say: creep, notches, chips. */
-export function edgeDistance({ parameters }: Machine, plates: readonly Plate[]): readonly Finding[] {
+export function edgeDistance(machine: Machine, plates: readonly Plate[]): readonly Finding[] {
+  return [
+    ...rodHoleEdges(machine, plates),
+    ...machine.ducts.flatMap((fitted) => spacerEdge(fitted, machine)),
+  ];
+}
+
+/**
+ * Spacer screws clamp and carry little: in tough plastics the 1.5 d that the fit keeps to the rim serve. Brittle ones and plywood
+ * crack or split there.
+ */
+function spacerEdge({ duct, fit, sound }: FittedDuct, { parameters }: Machine): readonly Finding[] {
+  const { material } = parameters.sheets.carrier;
+  const d = thread(duct.carrier.spacerScrew).major;
+  const wanted = wantedEdge(material) * d;
+  const edge = fit.rimRadius - Math.max(...fit.pins.map(({ x, y }) => Math.hypot(x, y)));
+  if (!sound || wantedEdge(material) <= TOUGH || edge >= wanted - 1e-6) return [];
+  const pitch = Math.floor(fit.rodPitch - 2 * (wanted - edge));
+  return [
+    {
+      id: "strength.edge-distance",
+      severity: "warning",
+      place: `${duct.id}.carrier`,
+      message: `the spacer screws stand ${numberText(edge)} mm from the rim, from their middle; ${material} wants ${numberText(wanted)} mm (${numberText(wanted / d)} d): take a tougher sheet, a thinner spacerScrew, or carrier.rodPitch of ${pitch} at most where the motor leaves room`,
+      measured: edge,
+      limit: wanted,
+      why: CAUTION,
+      source: "edge distance by material: common practice, from memory",
+    },
+  ];
+}
+
+function rodHoleEdges({ parameters }: Machine, plates: readonly Plate[]): readonly Finding[] {
   const d = thread(parameters.rods.thread).major;
   return plates.flatMap((plate): readonly Finding[] => {
     const edge = nearestEdge(plate);

@@ -2,20 +2,22 @@ import { regionArea } from "../../contour/measure.js";
 import type { Frame } from "../../frame/frame.js";
 import type { FloatParameters, WaterParameters } from "../../frame/parameters.js";
 import { measuredThickness } from "../../plates/measured-thickness.js";
-import { clearanceHole, foam, largeWasher, sheetMaterial } from "../../standards/index.js";
+import type { SheetMaterial } from "../../plates/plate.js";
+import { foamGrade, sheetDensity } from "../../plates/sheet-facts.js";
+import { clearanceHole, foam, largeWasher } from "../../standards/index.js";
 import type { Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
 import { GRAVITY } from "./gravity.js";
 import { shareLeft } from "./plate-bodies.js";
 
-/** Name in the table of foams of a sheet. */
-const FOAM_OF: Readonly<Record<string, string>> = { XPS: "XPS IV", "PE foam": "PE foam 33" };
-
 /** Whether foam is crushed by the water, or where washers hold it down. */
 export function foamFindings(frame: Frame, water: WaterParameters): readonly Finding[] {
-  const materials = [...new Set(frame.plates.map(({ sheet }) => sheet.material))];
+  const sheets = new Map(frame.plates.map(({ sheet }) => [`${sheet.material} ${sheet.foam}`, sheet]));
+  const { float } = frame.parameters.sheets;
+  const floats = frame.parameters.floats ?? [];
   return [
-    ...materials.flatMap((material) => foamDepth(material, water)),
+    ...[...sheets.values()].flatMap((sheet) => foamDepth(sheet, water)),
+    ...(float === undefined || floats.length === 0 ? [] : unratedFoam(float, water)),
     ...(frame.parameters.floats ?? []).flatMap((float) => foamUnderWashers(float, frame, water)),
   ];
 }
@@ -25,8 +27,9 @@ export function pressureAt({ density, depth }: WaterParameters): number {
   return (density * GRAVITY * depth) / 1000;
 }
 
-function foamDepth(material: string, water: WaterParameters): readonly Finding[] {
-  const name = FOAM_OF[material];
+function foamDepth(sheet: SheetMaterial, water: WaterParameters): readonly Finding[] {
+  const { material } = sheet;
+  const name = foamGrade(sheet);
   if (name === undefined) return [];
   const { strength, usableShare, source } = foam(name);
   const pressure = pressureAt(water);
@@ -38,7 +41,7 @@ function foamDepth(material: string, water: WaterParameters): readonly Finding[]
       id: "trim.foam-depth",
       severity: pressure > strength ? "error" : "warning",
       place: `plates of ${material}`,
-      message: `at ${numberText(water.depth)} m the water presses with ${numberText(pressure)} kPa; ${name} holds ${numberText(strength)} kPa in a short test and ${numberText(usable)} for long: keep above ${numberText(depth)} m or use a stronger foam`,
+      message: `at ${numberText(water.depth)} m the water presses with ${numberText(pressure)} kPa; ${name} holds ${numberText(strength)} kPa in a short test and ${numberText(usable)} for long: keep above ${numberText(depth)} m, or use a stronger foam and name it as sheets.float.foam`,
       measured: pressure,
       limit: usable,
       unit: "kPa",
@@ -48,20 +51,38 @@ function foamDepth(material: string, water: WaterParameters): readonly Finding[]
   ];
 }
 
+/** Whether a float stands the depth cannot be told of a material without a known strength. */
+function unratedFoam(sheet: SheetMaterial, water: WaterParameters): readonly Finding[] {
+  if (foamGrade(sheet) !== undefined) return [];
+  const pressure = pressureAt(water);
+  return [
+    {
+      id: "trim.foam-unrated",
+      severity: "warning",
+      place: "sheets.float",
+      message: `of ${sheet.material} no strength under pressure is known, so whether it stands the ${numberText(pressure)} kPa at ${numberText(water.depth)} m is not checked: name its grade as sheets.float.foam (keelcut catalog foams), or ask its maker`,
+      measured: pressure,
+      unit: "kPa",
+      why: "foam that is crushed lifts no more",
+      source: "data sheets of foams",
+    },
+  ];
+}
+
 /** The lift of a float presses its top layer against the large washers of its rods, for as long as it is under water. */
 function foamUnderWashers(float: FloatParameters, frame: Frame, water: WaterParameters): readonly Finding[] {
   const { parameters, plates } = frame;
   const sheet = parameters.sheets.float;
-  const name = sheet && FOAM_OF[sheet.material];
+  const name = sheet && foamGrade(sheet);
   if (sheet === undefined || name === undefined || float.rods.length === 0) return [];
   const own = plates.filter(({ template }) => template === `float-${float.id}`);
   const volume = own.reduce(
     (sum, plate) => sum + plate.count * regionArea(plate.region) * measuredThickness(plate.sheet),
     0,
   );
-  const afloat = water.density * shareLeft(sheet.material, pressureAt(water));
+  const afloat = water.density * shareLeft(sheet, pressureAt(water));
   // mm3 and kg/m3 make 1e-9 kg.
-  const lift = volume * (afloat - sheetMaterial(sheet.material).density) * 1e-9 * GRAVITY;
+  const lift = volume * (afloat - sheetDensity(sheet).density) * 1e-9 * GRAVITY;
   const { outside } = largeWasher(parameters.rods.thread);
   const area = (Math.PI / 4) * (outside ** 2 - clearanceHole(parameters.rods.thread, "coarse") ** 2);
   const pressure = (1000 * lift) / (float.rods.length * area);

@@ -1,6 +1,8 @@
 import { regionArea, regionCentroid } from "../../contour/measure.js";
 import type { Frame } from "../../frame/frame.js";
 import { measuredThickness } from "../../plates/measured-thickness.js";
+import type { SheetMaterial } from "../../plates/plate.js";
+import { sheetDensity } from "../../plates/sheet-facts.js";
 import { polyethyleneFoamVolume, sheetMaterial } from "../../standards/index.js";
 import { inVehicle } from "../assembly/placed-plate.js";
 import { cross } from "../assembly/vector-3d.js";
@@ -15,7 +17,7 @@ export function plateBodies({ plates }: Frame, pressure: number): readonly Body[
     .filter((plate) => plate.made === "cut")
     .flatMap((plate) => {
       const { material } = plate.sheet;
-      const { density, densityMin, densityMax, source } = sheetMaterial(material);
+      const { density, densityMin, densityMax, source } = sheetDensity(plate.sheet);
       const thickness = measuredThickness(plate.sheet);
       const volume = regionArea(plate.region) * thickness;
       const middle = regionCentroid(plate.region);
@@ -25,7 +27,7 @@ export function plateBodies({ plates }: Frame, pressure: number): readonly Body[
           mass: grams(volume, density),
           massMin: grams(volume, densityMin),
           massMax: grams(volume, densityMax),
-          volume: volume * shareLeft(material, pressure),
+          volume: volume * shareLeft(plate.sheet, pressure),
           at: inVehicle(seat, cross(seat.u, seat.v), middle, thickness / 2),
           source,
         }),
@@ -37,7 +39,7 @@ export function plateBodies({ plates }: Frame, pressure: number): readonly Body[
  * Share of its volume that a sheet keeps under an outside pressure, kPa. Rigid foam: bulk modulus E / (3 (1 - 2 nu)), which is
  * E for foams, whose Poisson's ratio is about 1/3 (Gibson and Ashby, Cellular Solids, chapter 5, from memory).
  */
-export function shareLeft(material: string, pressure: number): number {
+export function shareLeft({ material }: SheetMaterial, pressure: number): number {
   if (material === "PE foam") return polyethyleneFoamVolume(Math.min(pressure, PE_FOAM_KNOWN));
   if (material === "XPS") return 1 - pressure / (1000 * sheetMaterial(material).E);
   return 1;

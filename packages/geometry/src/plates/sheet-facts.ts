@@ -1,0 +1,25 @@
+import { foam, sheetMaterial } from "../standards/index.js";
+import type { SheetMaterial } from "./plate.js";
+
+/** kg/m3: what a sheet weighs, and between what. */
+export interface SheetDensity {
+  readonly density: number;
+  readonly densityMin: number;
+  readonly densityMax: number;
+  readonly source: string;
+}
+
+/** By the foam's grade where one is stated, else by the material. Throws UnknownEntry. */
+export function sheetDensity(sheet: SheetMaterial): SheetDensity {
+  if (sheet.foam === undefined) return sheetMaterial(sheet.material);
+  const { density, source } = foam(sheet.foam);
+  return { density, densityMin: density, densityMax: density, source };
+}
+
+/** Foams of which a material is taken to be when no grade is stated: the weakest that is common. */
+const USUAL_FOAM: Readonly<Record<string, string>> = { XPS: "XPS IV", "PE foam": "PE foam 33" };
+
+/** Name of a sheet in the table of foams; undefined where it is none, or of no known grade. */
+export function foamGrade({ material, foam }: SheetMaterial): string | undefined {
+  return foam ?? USUAL_FOAM[material];
+}
