@@ -180,6 +180,24 @@ describe("for programs", () => {
     expect(data.problems[0]?.field).toBe("ducts.port.lenght");
     expect(ran.err).toContain("ducts.port.lenght");
   });
+
+  it.each([
+    [["make", "--json"], /missing required argument/],
+    [["check", "frame.yaml", "--json", "--bogus"], /unknown option '--bogus'/],
+  ])("so is a mistake in the command itself: %j", async (argv, message) => {
+    const ran = await command(argv, folder);
+    expect(ran.code).toBe(2);
+    const { format, problems } = json<{ format: string; problems: { message: string }[] }>(ran.out);
+    expect(format).toBe("keelcut-error");
+    expect(problems[0]?.message).toMatch(message);
+    expect(ran.err).toMatch(message);
+  });
+
+  it("help is no mistake", async () => {
+    const ran = await command(["make", "--help", "--json"], folder);
+    expect(ran.code).toBe(0);
+    expect(ran.out).not.toContain("keelcut-error");
+  });
 });
 
 describe("the version", () => {

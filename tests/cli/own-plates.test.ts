@@ -85,7 +85,12 @@ interface Plates {
     readonly material: string;
   }[];
   readonly hardware: readonly { readonly item: string; readonly count: number }[];
-  readonly findings: readonly { readonly id: string; readonly severity: string; readonly place: string }[];
+  readonly findings: readonly {
+    readonly id: string;
+    readonly severity: string;
+    readonly place: string;
+    readonly message: string;
+  }[];
 }
 
 async function plates(): Promise<Plates> {
@@ -115,6 +120,30 @@ describe("own plates in a frame file", () => {
     const about = findings.filter(({ place }) => place.startsWith("plates.drawn, drawings/plate.svg"));
     expect(about.length).toBeGreaterThan(0);
     expect(about.map(({ place }) => place).join()).toMatch(/text/i);
+  });
+
+  it("say how large a drawing came out, and where it lies", async () => {
+    const { findings } = await plates();
+    const size = findings.find(({ id, place }) => id === "import.size" && place.startsWith("plates.drawn"));
+    // The square's upper left corner is 10 mm from the upper left corner of a page of 100.
+    expect(size?.message).toContain("60 x 60 mm and lies at x 10 to 70, y 30 to 90");
+  });
+
+  it.each([
+    ["a DXF that says none", dxf.replace("$INSUNITS\n70\n4", "$INSUNITS\n70\n0"), "plate.dxf", 0],
+    ["a DXF that says millimetres", dxf, "plate.dxf", 1],
+    ["an SVG that says none", svg.replaceAll("100mm", "100"), "plate.svg", 0],
+    ["an SVG that says millimetres", svg, "plate.svg", 1],
+  ])("are read in the unit that the frame file gives: %s", async (_, drawing, name, warnings) => {
+    const layers = name.endsWith("dxf") ? ", layers: [outline, opening]" : "";
+    const text = `${frame}plates:\n  - {id: a, import: {file: ${name}, unit: in${layers}}, count: 1}\n`;
+    const other = await scratch({ ...files, "frame.yaml": text, [name]: drawing });
+    const ran = await command(["plates", "frame.yaml", "--json"], other);
+    await remove(other);
+    const found = JSON.parse(ran.out) as Plates;
+    const side = name.endsWith("dxf") ? 50 : 60;
+    expect(found.plates.find(({ id }) => id === "own-a")?.length).toBeCloseTo(side * 25.4, 6);
+    expect(found.findings.filter(({ id }) => id === "import.unit")).toHaveLength(warnings);
   });
 
   it("guard their drawings against being written over", async () => {

@@ -61,6 +61,13 @@ it("tells the maker and the shop of the bridges", () => {
 });
 
 describe("prove", () => {
+  it("takes the record for the folder it lies in", async () => {
+    const [by, of] = await Promise.all(
+      ["made", "made/job.json"].map((path) => command(["prove", path, "--json"], folder)),
+    );
+    expect(of).toEqual(by);
+  });
+
   it("gives the same certificate for a written folder as make gave for it", async () => {
     expect([made.code, made.err]).toEqual([0, ""]);
     const { code, proof: certificate } = await proof("made");

@@ -60,7 +60,26 @@ describe("--resume", () => {
       const { ok, findings } = await told("--kits", kits, "--resume", "first");
       expect(ok).toBe(true);
       expect(findings.filter(({ id }) => id === "resume.dropped")).toEqual([]);
+      const used = findings.filter(({ id }) => id === "resume.used");
+      expect(used.length).toBeGreaterThan(0);
+      for (const { message } of used)
+        expect(message).toMatch(/^\d+ of the \d+ layouts? of first\/job\.json that still serve/);
     }
+  }, 60_000);
+
+  it("prices the layouts of an earlier job, and says how many it used", async () => {
+    const argv = ["cost", "frame.yaml", "--kits", "3", "--resume", "first", "--json", ...HASTE];
+    const ran = await command(argv, folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    const { findings } = JSON.parse(ran.out) as Told;
+    expect(findings.filter(({ id }) => id === "resume.used")).not.toEqual([]);
+  }, 60_000);
+
+  it("says of a material that the earlier job had none of", async () => {
+    const other = ["--set", "sheets.carrier.thickness=6", "--kits", "3", "--resume", "first"];
+    await writeFile(join(folder, "thick.yaml"), stock.replace(/(material: PVC-U, thickness: )5/g, "$16"));
+    const { findings } = await told(...other, "--set", "stock=thick.yaml");
+    expect(findings.map(({ message }) => message)).toContain("first/job.json has no layouts of it");
   }, 60_000);
 
   it("drops layouts whose plates changed, with a note", async () => {

@@ -33,9 +33,18 @@ export async function run(argv: readonly string[], sides: ProcessSides): Promise
     await program.parseAsync(argv, { from: "user" });
     return code;
   } catch (error) {
-    if (error instanceof CommanderError) return commanderCode(error);
-    return await failed(error, screen, argv.includes("--json"));
+    const json = argv.includes("--json");
+    if (!(error instanceof CommanderError)) return await failed(error, screen, json);
+    const code = commanderCode(error);
+    if (json && code !== exitCodes.fine) screen.print(usageJson(error));
+    return code;
   }
+}
+
+/** What commander has said on stderr, as data. */
+function usageJson({ message }: CommanderError): string {
+  const problems = [{ message: message.replace(/^error: /, "") }];
+  return JSON.stringify({ format: "keelcut-error", version: 1, problems }, undefined, 2);
 }
 
 function commanderCode(error: CommanderError): number {

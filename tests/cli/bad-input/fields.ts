@@ -117,6 +117,11 @@ export const badFields: readonly BadInput[] = [
     says: ["in millimetres without a unit: 1828.8"],
   },
   {
+    name: "a fraction of an inch",
+    files: frameWith("length: 120", 'length: 4-3/4"'),
+    says: ["a number is wanted; in millimetres: 120.65"],
+  },
+  {
     name: "a clearance narrower than the cut",
     files: frameWith("deck:\n", "cutting: {kerf: 3.175, clearance: 2}\ndeck:\n"),
     says: [

@@ -65,7 +65,7 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
     .option("--against <frame>", "show the difference to another frame file; --set does not change that one")
     .option("--against-shop <file>", "show the difference to the same at another shop")
     .option("--against-stock <file>", "show the difference to the same with another stock list");
-  json(settings(search(output(cost)))).action(async (frame, options) => {
+  json(settings(search(resume(output(cost))))).action(async (frame, options) => {
     const { cost: act } = await import("./cost.js");
     finish(await act(frame, options, screen));
   });
@@ -99,7 +99,7 @@ export function addCommands(program: Command, screen: Screen, finish: Finish): v
     .description(
       "Read the drawings of a written folder as a stranger would and compare them with its job record; or one drawing, such as a copy that somebody edited",
     )
-    .argument("<folder>", "folder that make or nest wrote")
+    .argument("<folder>", "folder that make or nest wrote, or its job.json")
     .argument("[drawing]", "a DXF or SVG file to compare with the folder's drawing of that name");
   json(prove).action(async (folder, drawing, options) => {
     const { prove: act } = await import("./prove.js");

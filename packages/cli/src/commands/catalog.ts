@@ -20,7 +20,11 @@ export function catalog(id: string | undefined, options: CatalogOptions, screen:
   if (options.search !== undefined) return searched(chosen, options.search, options, screen);
   const [only] = chosen;
   if (id !== undefined && only !== undefined) {
-    screen.print(options.json === true ? JSON.stringify(only, undefined, 2) : printed(only, screen));
+    screen.print(
+      options.json === true
+        ? JSON.stringify({ format: "keelcut-catalog-table", version: 1, ...only }, undefined, 2)
+        : printed(only, screen),
+    );
   } else {
     screen.print(options.json === true ? jsonList(all) : list(all, screen));
   }

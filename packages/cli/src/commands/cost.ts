@@ -20,7 +20,7 @@ import { counted, numberText } from "../screen/number-text.js";
 import { type Progress, progressOn } from "../screen/progress.js";
 import { type Screen, textWidth } from "../screen/screen.js";
 import { wrapped } from "../screen/wrapped.js";
-import { searchWish } from "./job-wish.js";
+import { earlierPlan, searchWish } from "./job-wish.js";
 import { kitsNumbers } from "./numbers.js";
 import { type CostOptions, settingsOf } from "./options.js";
 import { stopped } from "./stopped.js";
@@ -31,7 +31,7 @@ import { stopped } from "./stopped.js";
  */
 export async function cost(path: string, options: CostOptions, screen: Screen): Promise<number> {
   const counts = kitsNumbers(options.kits).sort((a, b) => a - b);
-  const wish = searchWish(options);
+  const wish = { ...searchWish(options), ...(await earlierPlan(options, screen.cwd)) };
   const input = await readJobInput(path, settingsOf(options), screen.cwd);
   const other = await otherInput(path, options, screen.cwd);
   if (other !== undefined) refuseOtherCurrency(input, other, options);

@@ -17,9 +17,12 @@ export function jobWish(options: SearchOptions): JobWish {
 
 /** The same with the earlier job to go on from, if one is named. Throws InputError. */
 export async function resumedWish(options: SearchOptions & ResumeOptions, cwd: string): Promise<JobWish> {
-  const wish = jobWish(options);
-  if (options.resume === undefined) return wish;
-  return { ...wish, earlier: await readEarlierPlan(options.resume, cwd) };
+  return { ...jobWish(options), ...(await earlierPlan(options, cwd)) };
+}
+
+/** The earlier job to go on from, if one is named. Throws InputError. */
+export async function earlierPlan({ resume }: ResumeOptions, cwd: string): Promise<Pick<JobWish, "earlier">> {
+  return resume === undefined ? {} : { earlier: await readEarlierPlan(resume, cwd) };
 }
 
 /** The same without the number of kits. */

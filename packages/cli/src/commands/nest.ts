@@ -98,12 +98,12 @@ function nestJson({ job, findings, layouts, stoppedEarly }: Laid, out: string | 
 /** The layouts; and what the shop and whoever stands beside it must know, since no page is written. */
 function nestText({ job, findings, layouts, stoppedEarly }: Laid, screen: Screen): string {
   const width = textWidth(screen);
-  const dropped = findings.filter(({ id }) => id === "resume.dropped");
+  const resumed = findings.filter(({ id }) => id.startsWith("resume."));
   const warnings = findings.filter(({ severity }) => severity === "warning");
   return [
     layoutTable(layouts),
     ...planText(job.groups),
-    ...dropped.map(({ place, message }) => `Note ${place}: ${message}`),
+    ...resumed.map(({ place, message }) => `Note ${place}: ${message}`),
     ...(stoppedEarly ? [STOPPED_EARLY] : []),
     "",
     findingsCount(findings),

@@ -39,7 +39,7 @@ export interface PaperOptions {
   readonly paperPlates?: boolean;
 }
 
-export interface CostOptions extends OutputOptions {
+export interface CostOptions extends OutputOptions, ResumeOptions {
   readonly against?: string;
   readonly againstShop?: string;
   readonly againstStock?: string;

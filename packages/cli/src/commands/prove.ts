@@ -1,6 +1,7 @@
-import { resolve } from "node:path";
+import { basename, dirname, resolve } from "node:path";
 import { exitCodes } from "../exit-codes.js";
 import { inputError } from "../input/input-error.js";
+import { jobFileName } from "../output/job-format.js";
 import { stableJson } from "../output/stable-json.js";
 import { certificateLines } from "../prove/certificate.js";
 import { type FolderProof, proveDrawing, proveFolder } from "../prove/prove-folder.js";
@@ -19,11 +20,13 @@ export async function prove(
   screen: Screen,
 ): Promise<number> {
   if (folder.trim() === "") throw inputError("folder", "the name is empty");
-  const target = resolve(screen.cwd, folder);
+  // The record stands for the folder it lies in.
+  const shown = basename(folder) === jobFileName ? dirname(folder) : folder;
+  const target = resolve(screen.cwd, shown);
   const proof =
     drawing === undefined
-      ? await proveFolder(target, folder)
-      : await proveDrawing(target, folder, resolve(screen.cwd, drawing), drawing);
+      ? await proveFolder(target, shown)
+      : await proveDrawing(target, shown, resolve(screen.cwd, drawing), drawing);
   screen.print(options.json === true ? stableJson(asJson(proof)) : text(proof, drawing));
   return proof.certificate.proved ? exitCodes.fine : exitCodes.findings;
 }

@@ -1,11 +1,14 @@
 import { readFile, stat } from "node:fs/promises";
 import { resolve } from "node:path";
-import type { DrawnOutline } from "@keelcut/geometry";
+import { type DrawnOutline, type Finding, type Region, regionBounds } from "@keelcut/geometry";
 import type { FrameFile } from "./frame-file.js";
 import type { OwnPlateFile } from "./frame-own-plates.js";
 import { defaultImportOptions, importFinding, importRegions, LARGEST_DXF } from "./import/index.js";
 import type { Problem } from "./input-error.js";
 import { fieldText, type Located, nodeAt, type PathStep, placeText } from "./located.js";
+
+/** By the units of the frame file. */
+const MILLIMETRES = { mm: 1, cm: 10, m: 1000, in: 25.4, ft: 304.8 } as const;
 
 /** What the drawings that own plates name hold. */
 export interface DrawnPlates {
@@ -47,17 +50,30 @@ export async function readDrawnPlates(file: FrameFile, root: Located): Promise<D
 }
 
 function drawnOutline(text: string, file: string, source: NonNullable<OwnPlateFile["import"]>): DrawnOutline {
-  const layers = typeof source === "string" ? undefined : source.layers;
+  const { layers, unit } = typeof source === "string" ? {} : source;
   const { regions, findings } = importRegions(text, {
     ...defaultImportOptions,
     ...(layers === undefined ? {} : { layers }),
+    ...(unit === undefined ? {} : { unit: MILLIMETRES[unit] }),
   });
   const [region] = regions;
   if (region === undefined) return { kind: "drawn", file, findings };
-  if (regions.length === 1) return { kind: "drawn", file, region, findings };
+  if (regions.length === 1) return { kind: "drawn", file, region, findings: [...findings, sizeRead(region)] };
   const message = `${regions.length} separate outlines, and a plate is one; put each in a file of its own, or name the layer of one (import: {file: ..., layers: [...]})`;
   const several = importFinding("several", "error", "file", message);
   return { kind: "drawn", file, findings: [...findings, several] };
+}
+
+/** How large the outline came out, and where it lies: a wrong unit or zero is seen at once. */
+function sizeRead(region: Region): Finding {
+  const { minX, maxX, minY, maxY } = regionBounds(region);
+  const text = (value: number): string => String(Number(value.toFixed(3)));
+  return importFinding(
+    "size",
+    "note",
+    "file",
+    `the outline is ${text(maxX - minX)} x ${text(maxY - minY)} mm and lies at x ${text(minX)} to ${text(maxX)}, y ${text(minY)} to ${text(maxY)}, from where tabs, holes and seats count`,
+  );
 }
 
 /** Old drawings are not UTF-8: their texts are of no account here, so any byte is taken as a letter. */

@@ -148,10 +148,16 @@ export const ownPlate = z.strictObject({
           .max(20)
           .optional()
           .describe("Only these layers (DXF) or groups with these ids (SVG); all when absent"),
+        unit: z
+          .enum(["mm", "cm", "m", "in", "ft"])
+          .optional()
+          .describe("Unit the file is drawn in, where the file says none or a wrong one"),
       }),
     ])
     .optional()
-    .describe("Outline and openings from a DXF or SVG file, relative to this file"),
+    .describe(
+      "Outline and openings from a DXF or SVG file, relative to this file; tabs, holes and seats count from the drawing's own (0, 0), in an SVG file the lower left corner of the page",
+    ),
   windows: z.array(shape).max(100).default([]).describe("Openings by their shapes"),
   holes: z.array(holes).max(100).default([]).describe("Round holes, single or in patterns"),
   slots: z.array(slot).max(100).default([]).describe("Slots with round ends"),

@@ -84,12 +84,23 @@ function textForNumber(node: LocatedScalar): string {
   const text = node.text.trim();
   const [, digits, unit] =
     /^([-+]?\d(?:[\d.,_]|'(?=\d))*|[-+]?\.\d+)\s*(mm|cm|m|in|ft|"|''|')?$/i.exec(text) ?? [];
-  if (digits === undefined) return `"${text}" is a text, but a number is wanted`;
+  if (digits === undefined) {
+    const inches = inchFraction(text);
+    const right = inches === undefined ? "" : `; in millimetres: ${Number((inches * 25.4).toFixed(6))}`;
+    return `"${text}" is a text, but a number is wanted${right}`;
+  }
   const factor = unitFactors[unit?.toLowerCase() ?? "mm"] ?? 1;
   const values = readings(digits).map((plain) => Number((Number(plain) * factor).toFixed(6)));
   if (!values.every(Number.isFinite)) return `"${text}" is a text, but a number is wanted`;
   const why = unit === undefined ? "" : ", in millimetres without a unit";
   return `"${text}" is a text; write the number alone${why}: ${values.join(" or ")}`;
+}
+
+/** Inches as they are sold: 3/8", 1-1/2 in, 1 1/2; undefined where it is none. */
+function inchFraction(text: string): number | undefined {
+  const [, whole = "0", over, under] = /^(?:(\d+)[- ])?(\d+)\/(\d+)\s*(?:in|"|'')?$/i.exec(text) ?? [];
+  if (over === undefined || under === undefined || Number(under) === 0) return undefined;
+  return Number(whole) + Number(over) / Number(under);
 }
 
 /** What digits with commas can mean: one comma stands for a point, and before three digits also for thousands. */

@@ -1,7 +1,7 @@
 import { readFile, stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
-import type { Finding } from "@keelcut/geometry";
-import { type NestJob, type Sheet, servingSheets } from "@keelcut/nesting";
+import type { Finding, SheetMaterial } from "@keelcut/geometry";
+import { type NestJob, type NestResult, type Sheet, servingSheets } from "@keelcut/nesting";
 import { z } from "zod";
 import { inputError } from "../input/input-error.js";
 import { jobFileName, jobRecordData } from "../output/job-format.js";
@@ -98,6 +98,38 @@ export function resumed(
     };
   });
   return { sheets, findings };
+}
+
+/** How many of the layouts that still serve the new plan has. */
+export function usedAgain(
+  { path, nests }: EarlierPlan,
+  { sheets }: Resumed,
+  {
+    material: { material, thickness },
+    result,
+  }: { readonly material: SheetMaterial; readonly result: NestResult },
+): Finding {
+  const known = nests.some((nest) => nest.material === material && nest.thickness === thickness);
+  const looks = new Set(result.sheets.map(lookOf));
+  const used = sheets.filter((sheet) => looks.has(lookOf(sheet))).length;
+  const message = known
+    ? `${used} of the ${counted(sheets.length, "layout")} of ${path} that still serve ${used === 1 ? "is" : "are"} used again`
+    : `${path} has no layouts of it`;
+  return {
+    id: "resume.used",
+    severity: "note",
+    place: `${material} ${thickness} mm`,
+    message,
+    why: "an earlier layout is used where it is not dearer than what the search finds; one kit takes exactly its plates",
+    source: "arithmetic of the layouts",
+  };
+}
+
+function lookOf({ stock, placements }: Sheet): string {
+  return JSON.stringify([
+    stock,
+    placements.map(({ part, x, y, rotation, mirrored }) => [part, x, y, rotation, mirrored]),
+  ]);
 }
 
 /** The stock of the same id, or else of the same outline: a price list may have been renamed. */

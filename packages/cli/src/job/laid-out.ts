@@ -11,7 +11,7 @@ import {
 import { counted, percentText } from "../screen/number-text.js";
 import type { Progress } from "../screen/progress.js";
 import { planned } from "./batch.js";
-import { type EarlierPlan, resumed } from "./earlier-plan.js";
+import { type EarlierPlan, resumed, usedAgain } from "./earlier-plan.js";
 import type { SheetGroup } from "./sheet-groups.js";
 
 /** A group with its layout. */
@@ -54,7 +54,8 @@ export async function layOutGroups(
     const again = earlier && first && resumed(earlier, material, first.job);
     for (const [count, laid] of (await layOut(same, again?.sheets ?? [], control)).entries()) {
       refuseFaulty(laid);
-      done[count]?.push({ ...laid, notes: again?.findings ?? [] });
+      const used = earlier && again ? [usedAgain(earlier, again, laid)] : [];
+      done[count]?.push({ ...laid, notes: [...used, ...(again?.findings ?? [])] });
     }
   }
   return done;

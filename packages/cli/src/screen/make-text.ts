@@ -68,6 +68,9 @@ export function makeText(made: Made, screen: Screen): string {
     "",
     layoutTable(layoutJson(job.groups, made.sheetFiles)),
     ...planText(job.groups).map((text) => wrapped(text, width, "  ")),
+    ...findings
+      .filter(({ id }) => id.startsWith("resume."))
+      .map(({ place, message }) => wrapped(`Note ${place}: ${message}`, width, "  ")),
     "",
     wrapped(
       `${bold("Cost")} ${priceText(estimate.totals.total, estimate)}: ${groupsText(estimate)}`,

@@ -18,6 +18,7 @@ import {
   importFinding,
   isAskedFor,
   MOST_SHAPES,
+  otherUnit,
   type ReadFile,
   type ReadOptions,
   type ReadShape,
@@ -73,6 +74,11 @@ function unitOf(
   const tag = structure.header.get("$INSUNITS")?.[0];
   const code = tag === undefined ? 0 : numberOf(tag);
   const scale = UNITS[code];
+  if (options.unit !== undefined) {
+    if (scale !== undefined && scale !== options.unit)
+      findings.push(otherUnit(scale, options.unit, "header"));
+    return { scale: options.unit, stated: true };
+  }
   if (scale !== undefined) return { scale, stated: true };
   const message =
     code === 0

@@ -45,6 +45,8 @@ export interface ReadOptions {
   readonly fitError: number;
   /** Millimetres per unit when a file does not say. */
   readonly unitlessScale: number;
+  /** Millimetres per unit as whoever names the file says: it holds against what the file says, with a warning. */
+  readonly unit?: number;
   /** Only these layers (DXF) or groups with these ids (SVG); all when absent. Case does not matter. */
   readonly layers?: readonly string[];
 }
@@ -65,6 +67,12 @@ export const LARGEST_SVG = 10_000_000;
 export const DEEPEST = 64;
 /** Shapes after blocks are expanded. */
 export const MOST_SHAPES = 200_000;
+
+/** A file that says another unit than whoever names it. All mm. */
+export function otherUnit(ofFile: number, asked: number, place: string): Finding {
+  const message = `the file says that one unit is ${Number(ofFile.toPrecision(6))} mm, but ${asked} mm are used, as unit says`;
+  return importFinding("unit", "warning", place, message);
+}
 
 /** A finding of a reader. */
 export function importFinding(what: string, severity: Severity, place: string, message: string): Finding {

@@ -6,6 +6,7 @@ import {
   importFinding,
   isAskedFor,
   MOST_SHAPES,
+  otherUnit,
   type ReadFile,
   type ReadOptions,
   type ReadShape,
@@ -23,7 +24,7 @@ export function readSvg(text: string, options: ReadOptions = defaultReadOptions)
   const findings: Finding[] = [];
   try {
     const root = svgTree(text);
-    const page = pageOf(root, findings);
+    const page = pageIn(options.unit, root, findings);
     refuseMovedRoot(root);
     const shapes: ReadShape[] = [];
     const leftOut: string[] = [];
@@ -73,6 +74,23 @@ interface Page {
   readonly unitStated: boolean;
   readonly width: number;
   readonly height: number;
+}
+
+/** The page in the unit that was asked for, whatever it says itself; in its own where none was. */
+function pageIn(unit: number | undefined, root: INode, findings: Finding[]): Page {
+  if (unit === undefined) return pageOf(root, findings);
+  const said: Finding[] = [];
+  const page = pageOf(root, said);
+  findings.push(...said.filter(({ id }) => id !== "import.unit"));
+  const factor = unit / page.scale;
+  if (page.unitStated && Math.abs(factor - 1) > 1e-9) findings.push(otherUnit(page.scale, unit, "svg"));
+  return {
+    map: compose(stretch(factor, factor), page.map),
+    scale: unit,
+    unitStated: true,
+    width: factor * page.width,
+    height: factor * page.height,
+  };
 }
 
 /** SVG 1.1, sections 7.7 and 7.8: the viewBox is fitted into width x height. */
