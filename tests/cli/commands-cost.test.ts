@@ -86,6 +86,48 @@ describe("cost", () => {
   });
 });
 
+describe("what an estimate stands on", () => {
+  interface Estimates {
+    readonly estimates: readonly {
+      readonly assumptions: readonly { what: string; source: string; defaulted: boolean }[];
+    }[];
+  }
+  const sources = async (...options: string[]): Promise<Map<string, string>> => {
+    const ran = await command(["cost", "frame.yaml", "--json", ...options, ...HASTE], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    const [estimate] = (JSON.parse(ran.out) as Estimates).estimates;
+    return new Map((estimate?.assumptions ?? []).map(({ what, source }) => [what, source]));
+  };
+
+  it("says which file a figure is from, or that it was asked for", async () => {
+    await writeFile(join(folder, "spared.yaml"), `${stock}\nselling: {spares: {plates: 10}}\n`);
+    const listed = await sources("--set", "stock=spared.yaml");
+    expect(listed.get("spares, plates")).toMatch(/^stock list, selling\.spares;/);
+    expect(listed.get("cutting.kerf")).toBe("shop profile");
+    const asked = await sources("--spares", "10", "--set", "cutting.kerf=4", "--set", "cutting.clearance=6");
+    expect(asked.get("spares, plates")).toMatch(/^asked for;/);
+    expect(asked.get("cutting.kerf")).toBe("frame file: cutting.kerf");
+    expect(asked.get("cutting.safetyGap")).toBe("frame file: cutting.clearance");
+    expect((await sources()).get("spares, plates")).toMatch(/^none: the stock list says nothing;/);
+  }, 60_000);
+
+  it("is foreseen by check where no layout changes it", async () => {
+    await writeFile(join(folder, "short.yaml"), stock.replace(/(rod DIN 976 M6, length: )1000/, "$1200"));
+    await writeFile(join(folder, "slow.yaml"), shop.replace("material: PVC-U,", "material: PVCU,"));
+    const settings = ["--set", "stock=short.yaml", "--set", "shop=slow.yaml"];
+    const ran = await command(["check", "frame.yaml", "--json", ...settings], folder);
+    expect(ran.code).toBe(1);
+    const { findings } = JSON.parse(ran.out) as {
+      findings: { id: string; place: string; message: string }[];
+    };
+    expect(findings.find(({ id }) => id === "cost.stock-short")).toMatchObject({
+      place: "rod DIN 976 M6",
+      message: expect.stringContaining("longer than the longest length sold, 200 mm"),
+    });
+    expect(findings.find(({ id }) => id === "cost.no-price")?.place).toMatch(/^PVC-U /);
+  });
+});
+
 describe("cost of one frame in two currencies", () => {
   it("is refused before any search, naming the option", async () => {
     await writeFile(join(folder, "stock-usd.yaml"), stock.replace("currency: EUR", "currency: USD"));

@@ -1,4 +1,5 @@
 import type { Finding } from "@keelcut/geometry";
+import { foreseenFindings } from "../cost/index.js";
 import { exitCodes } from "../exit-codes.js";
 import { readFrame } from "../input/read-frame.js";
 import { derived, hasErrors } from "../job/derived.js";
@@ -14,7 +15,7 @@ export interface CheckOptions extends SettingOptions {
 }
 
 /**
- * Lists every finding about a frame, and about its stock when it names one; of notes, which report what fits, the reasons
+ * Lists every finding about a frame, and about its stock and shop when it names them; of notes, which report what fits, the reasons
  * only when asked for. Exit code 1 when one is an error.
  */
 export async function check(path: string, options: CheckOptions, screen: Screen): Promise<number> {
@@ -25,7 +26,10 @@ export async function check(path: string, options: CheckOptions, screen: Screen)
     input.stock === undefined
       ? []
       : sheetGroups(frame.plates, input, { kits: 1, sparesPercent: 0 }, { seed: 1 }).findings;
-  const findings = [...about, ...stock];
+  const { shop } = input;
+  const foreseen =
+    input.stock === undefined || shop === undefined ? [] : foreseenFindings(frame, shop, input.stock);
+  const findings = [...about, ...stock, ...foreseen];
   if (options.json === true) {
     const { name } = frame.parameters;
     screen.print(stableJson({ format: "keelcut-findings", version: 1, frame: name, findings }));

@@ -6,24 +6,28 @@ import type { ShopCost } from "./shop-cost.js";
 /** Tells whether a field was written in a file, by its dotted path, for example `shop.machine.travelFeed`. */
 export type Given = (path: string) => boolean;
 
+/** What an estimate was asked with. */
+export interface AssumptionsInput {
+  readonly shop: ShopProfile;
+  readonly stockList: StockList;
+  readonly kits: number;
+  /** Absent when the stock list decides. */
+  readonly spares?: Spares;
+  readonly given?: Given | undefined;
+}
+
 /**
  * Everything the figures stand on: values of the two files, what was filled in, and how the estimate works. Without `given` a
  * value equal to the schema's default counts as defaulted.
  */
-export function assumptions(
-  shop: ShopProfile,
-  stockList: StockList,
-  spares: Spares,
-  kits: number,
-  cost: ShopCost,
-  given: Given | undefined,
-): Assumption[] {
+export function assumptions(input: AssumptionsInput, spares: Spares, cost: ShopCost): Assumption[] {
+  const { shop, stockList, kits, given } = input;
   return [
     { what: "kits", value: String(kits), source: "asked for", defaulted: false },
     ...(["plates", "hardware", "lengths"] as const).map((kind) => ({
       what: `spares, ${kind}`,
       value: `${spares[kind]} %`,
-      source: "asked for; rounded up to whole pieces of each kind",
+      source: `${sparesSource(input)}; rounded up to whole pieces of each kind`,
       defaulted: spares[kind] === 0,
     })),
     ...statedValues(shop, stockList, given),
@@ -31,6 +35,13 @@ export function assumptions(
     ...cost.filled.map((filled) => ({ ...filled, defaulted: true })),
     ...methods(shop, stockList),
   ];
+}
+
+function sparesSource({ spares, given }: AssumptionsInput): string {
+  if (spares !== undefined) return "asked for";
+  return given?.("stock.selling.spares") === false
+    ? "none: the stock list says nothing"
+    : "stock list, selling.spares";
 }
 
 type Section = Readonly<Record<string, unknown>>;
@@ -66,6 +77,12 @@ const FIELDS: readonly (readonly [path: string, unit: string])[] = [
   ["stock.selling.labourPerHour", "an hour"],
 ];
 
+/** Fields of the frame file that come before the profile's. */
+const FRAME_FIELDS: Readonly<Record<string, readonly string[]>> = {
+  "shop.cutting.kerf": ["cutting.kerf"],
+  "shop.cutting.safetyGap": ["cutting.clearance"],
+};
+
 function statedValues(shop: ShopProfile, stockList: StockList, given: Given | undefined): Assumption[] {
   const values: Section = { shop, stock: stockList };
   const defaults: Section = {
@@ -75,14 +92,16 @@ function statedValues(shop: ShopProfile, stockList: StockList, given: Given | un
   return FIELDS.flatMap(([path, unit]) => {
     const value = valueAt(values, path);
     if (value === undefined) return [];
+    const byFrame = (FRAME_FIELDS[path] ?? []).filter((field) => given?.(`frame.${field}`));
     const defaulted = given === undefined ? value === valueAt(defaults, path) : !given(path);
     const file = path.startsWith("shop.") ? "shop profile" : "stock list";
+    const source = defaulted ? `default of the ${file}` : file;
     return [
       {
         what: path.slice(path.indexOf(".") + 1),
         value: `${String(value)} ${unit}`.trim(),
-        source: defaulted ? `default of the ${file}` : file,
-        defaulted,
+        source: byFrame.length > 0 ? `frame file: ${byFrame.join(", ")}` : source,
+        defaulted: defaulted && byFrame.length === 0,
       },
     ];
   });

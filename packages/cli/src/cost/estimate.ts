@@ -86,7 +86,7 @@ export async function estimate(input: EstimateInput): Promise<CostEstimate> {
     hardware: hardware.hardware,
     lengths: lengths.lengths,
     weights: kitWeights(frame, stockList),
-    assumptions: assumptions(shop, stockList, spares, kits, cutting, input.given),
+    assumptions: assumptions(input, spares, cutting),
     findings: [
       ...(usable ? [] : [currencyConflict(shop.currency, stockList.currency)]),
       ...sheets.flatMap((cost) => cost.findings),

@@ -1,4 +1,5 @@
 import type { Finding } from "@keelcut/geometry";
+import type { ShopProfile } from "../input/shop-profile.js";
 
 const SOURCE = "arithmetic of the stock list and the shop profile";
 
@@ -44,6 +45,22 @@ export function stockShort(place: string, message: string): Finding {
     why: "the job cannot be made from this stock list",
     source: SOURCE,
   };
+}
+
+/** Pieces that no length on sale yields, mm. */
+export function lengthShort(item: string, pieces: readonly number[], longest: number): Finding {
+  const message = `pieces of ${pieces.join(", ")} mm are longer than the longest length sold, ${longest} mm`;
+  return { ...stockShort(item, message), measured: Math.max(...pieces), limit: longest };
+}
+
+/** The shop profile does not say how fast a material is cut. */
+export function noFeed(place: string, material: string, { feeds }: Pick<ShopProfile, "feeds">): Finding {
+  const lines = feeds.filter((line) => line.material === material);
+  const cure =
+    lines.length === 0
+      ? `add a line with material ${material} (feed, or spindle, flutes and chipLoad) under feeds in the shop profile`
+      : `its line under feeds in the shop profile lacks feed, or one of spindle, flutes and chipLoad, or is for another thickness`;
+  return missingPrice(place, `no feed for ${place}: ${cure}`);
 }
 
 /** Something the estimate stands on that a person should know. */

@@ -24,6 +24,7 @@ export {
   type Spares,
 } from "./cost-estimate.js";
 export { type EstimateInput, estimate } from "./estimate.js";
+export { foreseenFindings } from "./foreseen.js";
 export { moneyText, raised, withScrap, withSpares } from "./money.js";
 export { nestStock, stockListId } from "./nest-stock.js";
 export type { NestedMaterial } from "./sheet-cost.js";

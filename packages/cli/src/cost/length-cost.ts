@@ -1,7 +1,7 @@
 import type { Finding, LengthItem } from "@keelcut/geometry";
 import type { StockList } from "../input/stock-list.js";
 import type { CostLine, LengthPieces, LengthUse } from "./cost-estimate.js";
-import { largerIsCheaper, missingPrice, stockShort } from "./findings.js";
+import { largerIsCheaper, lengthShort, missingPrice, stockShort } from "./findings.js";
 import type { LengthProblem } from "./lengths/length-plan.js";
 import { type PackedLengths, packLengths } from "./lengths/pack-lengths.js";
 import { pricedLine, unpricedLine } from "./line.js";
@@ -153,6 +153,5 @@ function shortFinding(
     );
   }
   const longest = Math.max(...problem.stock.map((stock) => stock.length));
-  const message = `pieces of ${packed.pieces.join(", ")} mm are longer than the longest length sold, ${longest} mm`;
-  return { ...stockShort(item, message), measured: Math.max(...packed.pieces), limit: longest };
+  return lengthShort(item, packed.pieces, longest);
 }

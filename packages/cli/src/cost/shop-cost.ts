@@ -4,7 +4,7 @@ import type { BridgeOptions } from "../bridges/bridge-places.js";
 import type { ShopProfile } from "../input/shop-profile.js";
 import type { CostGroup, CostLine, CuttingSheet, SharedRate } from "./cost-estimate.js";
 import { type CuttingRate, cuttingRate, type Filled } from "./feed.js";
-import { costNote, missingPrice } from "./findings.js";
+import { costNote, missingPrice, noFeed } from "./findings.js";
 import { pricedLine, unpricedLine } from "./line.js";
 import { type Money, moneyText, toDecimals } from "./money.js";
 import { stockListId } from "./nest-stock.js";
@@ -39,7 +39,7 @@ export function shopCost(
   for (const nest of nests) {
     const rate = cuttingRate(shop, nest.material, nest.thickness);
     const place = `${nest.material} ${nest.thickness} mm`;
-    if (rate === undefined) findings.push(noFeed(place, nest.material));
+    if (rate === undefined) findings.push(noFeed(place, nest.material, shop));
     else feeds.push({ what: `${place}: feed`, value: rate.from, source: "feeds in the shop profile" });
     filled.push(...(rate?.filled ?? []));
     const programs = platePrograms(nest, rate, shop, bridges);
@@ -209,11 +209,6 @@ function minimumLine(lines: readonly CostLine[], shop: ShopProfile, exponent: nu
     { item: "up to the minimum charge", quantity: 1, unit: "job", rate },
     from,
   );
-}
-
-function noFeed(place: string, material: string): Finding {
-  const message = `no feed for ${place}: add a line with material ${material} (feed, or spindle, flutes and chipLoad) under feeds in the shop profile`;
-  return missingPrice(place, message);
 }
 
 function missingRates(lines: readonly CostLine[], shop: ShopProfile): Finding[] {
