@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { costCsv } from "../../packages/cli/src/output/cost-csv.js";
 import { hardwareCsv } from "../../packages/cli/src/output/hardware-csv.js";
-import { estimateOf, frameOf } from "./cost-fixture.js";
+import { estimateOf, frameOf, stockOf } from "./cost-fixture.js";
 import { parseCsv } from "./parse-csv.js";
 
 describe("CSV", () => {
@@ -38,6 +38,7 @@ describe("CSV", () => {
       "job",
       "at_hand",
       "to_buy",
+      "order",
       "what_for",
     ]);
     expect(rows[0]).toEqual([
@@ -51,6 +52,7 @@ describe("CSV", () => {
       "24",
       "5",
       "20",
+      "",
       "4 x port: holds the motor; 4 x starboard: holds the motor",
     ]);
     expect(rows[2]).toEqual([
@@ -62,6 +64,7 @@ describe("CSV", () => {
       "3",
       "0",
       "9",
+      "",
       "",
       "",
       "3 x port: locks",
@@ -78,7 +81,31 @@ describe("CSV", () => {
       "3",
       "0",
       "3",
+      "",
       "stock length, sawn into the pieces above",
     ]);
+  });
+
+  it("names whom to ask for what, and buys where it costs least", async () => {
+    const screw = "screw ISO 4762 M3x20";
+    const stockList = stockOf({
+      hardware: [
+        { item: screw, supplier: "Harbour Fasteners", order: "H-320", pack: 10, price: 1.5 },
+        { item: screw, supplier: "Mill Lane Screws", order: "77", pack: 10, price: 1.1 },
+        { item: "nut ISO 4032 M6", pack: 100, price: 3.05, mass: 2.5 },
+      ],
+      lengths: [
+        { item: "rod DIN 976 M6", supplier: "Harbour Fasteners", length: 1000, price: 1.79 },
+        { item: "rod DIN 976 M6", supplier: "Mill Lane Screws", order: "R6", length: 1000, price: 1.6 },
+      ],
+    });
+    const estimate = await estimateOf(3, { stockList });
+    const rows = parseCsv(hardwareCsv(estimate));
+    expect(rows.find(([, item]) => item === screw)?.[10]).toBe("3 x 10 Mill Lane Screws 77");
+    const bars = rows.filter((row) => row.at(-1)?.startsWith("stock length"));
+    expect(bars.map((row) => row[10])).toEqual(["Mill Lane Screws R6"]);
+    const from = estimate.lines.map((line) => line.from).filter((text) => text.includes(", from "));
+    expect(from).toHaveLength(2);
+    expect(rows.find(([, item]) => item === "nut ISO 4032 M6")?.[10]).toBe("");
   });
 });

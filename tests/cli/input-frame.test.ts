@@ -132,6 +132,18 @@ describe("extends", () => {
     expect(parameters.ducts[1]?.pipe.size).toBe("75");
   });
 
+  it("lets a stock list add to another, offcuts of the last job to what can be bought", async () => {
+    const offcuts = `keelcut: 1\nextends: ../stock.yaml\ncurrency: EUR\noffcuts:\n  - {id: left, material: PE-HD, thickness: 10, outline: [[0, 0], [300, 0], [300, 200]]}\nsheets:\n  - {id: pe-10-small, material: PE-HD, thickness: 10, length: 500, width: 500, price: 20}\n`;
+    const input = await read({ "left/offcuts.yaml": offcuts }, ["stock=left/offcuts.yaml"]);
+    expect(input.stock?.offcuts.map(({ id }) => id)).toEqual(["pvc-5-rest", "left"]);
+    expect(input.stock?.sheets).toHaveLength(3);
+    expect(input.stock?.sheets.find(({ id }) => id === "pe-10-small")?.price).toBe(20);
+    expect(input.stock?.hardware.length).toBeGreaterThan(3);
+    expect(input.stockFile).toBe("left/offcuts.yaml");
+    const files = input.files.map((file) => file.slice(folder.length + 1));
+    expect(files).toEqual(expect.arrayContaining(["left/offcuts.yaml", "stock.yaml"]));
+  });
+
   it("finds stock list and shop profile beside the file that names them", async () => {
     const moved = {
       "variants/small.yaml": `${small}shop: own.yaml\n`,

@@ -165,7 +165,7 @@ export const badFiles: readonly BadInput[] = [
   {
     name: "two files to extend",
     files: frameWith("keelcut: 1", "keelcut: 1\nextends: [a.yaml, b.yaml]"),
-    says: ["frame.yaml:5:10", "extends", "one frame file"],
+    says: ["frame.yaml:5:10", "extends", "one file of the same kind"],
   },
   {
     name: "a chain of nine files",

@@ -67,6 +67,15 @@ describe("a measured pipe", () => {
     expect(warnings(withPipe(pipe), "fit.measured-wall")).toHaveLength(count);
   });
 
+  // PN10 of 110 mm: 5.3 mm by DIN 8062, 4.2 by EN ISO 1452-2 (from memory of both).
+  it.each([
+    [{ standard: "EN ISO 1452-2", size: "110", series: "PN10" }, /5\.3 mm by DIN 8062/],
+    [{ standard: "DIN 8062", size: "110", series: "PN10" }, /4\.2 mm by EN ISO 1452-2/],
+  ])("%o is sold with another wall too", (pipe, message) => {
+    expect(warnings(withPipe(pipe), "fit.pipe-series")[0]?.message).toMatch(message);
+    expect(warnings(withPipe({ ...pipe, wall: 4.3 }), "fit.pipe-series")).toEqual([]);
+  });
+
   it("is told the series whose wall it has", () => {
     const thick = withPipe({ standard: "EN ISO 1452-2", size: "110", series: "PN10", wall: 6.7 });
     expect(warnings(thick, "fit.measured-wall")[0]?.message).toMatch(/series PN16/);

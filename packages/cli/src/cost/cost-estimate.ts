@@ -124,6 +124,8 @@ export interface HardwareUse {
   readonly total: number;
   readonly atHand: number;
   readonly bought: number;
+  /** What to order where: packs, supplier and its order number, as far as the stock list names them. */
+  readonly orders?: readonly string[];
   readonly uses: HardwareItem["uses"];
 }
 
@@ -134,6 +136,8 @@ export interface LengthUse {
   readonly pieces: readonly LengthPieces[];
   /** How the pieces are sawn from stock lengths; absent when the stock list has none. */
   readonly plan?: LengthPlan;
+  /** Supplier and order number of each length of the plan's `use`; empty where the stock list names neither. */
+  readonly orders?: readonly string[];
 }
 
 export interface LengthPieces {

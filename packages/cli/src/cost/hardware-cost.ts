@@ -87,12 +87,24 @@ function itemCost(item: HardwareItem, kits: number, sparePercent: number, prices
   const offers = entries.map((entry): Offer => ({ pack: entry.pack, ...offerOf(entry.price) }));
   const purchase = cheapestPurchase(need, offers);
   if (purchase === undefined) throw new Error(`packs without a limit always cover ${need} x ${item.item}`);
-  lines.push(...packLines(item.item, offers, purchase, need, prices));
+  lines.push(...packLines(item.item, offers, purchase, need, prices, entries));
   return {
     lines,
-    hardware: [{ ...use, bought: purchase.pieces }],
+    hardware: [{ ...use, bought: purchase.pieces, orders: ordersOf(purchase, entries) }],
     findings: largerNotes(item.item, offers, purchase, prices),
   };
+}
+
+type Entry = Prices["stockList"]["hardware"][number];
+
+/** Who is asked for how many packs of what; nothing where the list names neither supplier nor order number. */
+function ordersOf({ bought }: Purchase, entries: readonly Entry[]): string[] {
+  return bought.flatMap(({ packs }, index) => {
+    const { supplier, order, pack = 1 } = entries[index] ?? {};
+    if (packs === 0 || (supplier === undefined && order === undefined)) return [];
+    const what = pack === 1 ? `${packs}` : `${packs} x ${pack}`;
+    return [[what, ...[supplier, order].filter((each) => each !== undefined)].join(" ")];
+  });
 }
 
 function packLines(
@@ -101,13 +113,16 @@ function packLines(
   purchase: Purchase,
   need: number,
   prices: Prices,
+  entries: readonly Entry[],
 ): CostLine[] {
   return purchase.bought.flatMap((bought, index) => {
     const pack = offers[index]?.pack ?? 1;
     if (bought.packs === 0) return [];
     const unit = pack === 1 ? "piece" : `pack of ${pack}`;
     const left = purchase.pieces - need;
-    const from = `hardware: ${item}, ${need} needed${left > 0 ? `, ${left} left over` : ""}`;
+    const { supplier } = entries[index] ?? {};
+    const where = supplier === undefined ? "" : `, from ${supplier}`;
+    const from = `hardware: ${item}, ${need} needed${left > 0 ? `, ${left} left over` : ""}${where}`;
     return partsOf(bought).map((part) => {
       const figures = { item, quantity: part.packs, unit, rate: part.each };
       return pricedLine(prices.exponent, "hardware", figures, from);

@@ -99,7 +99,7 @@ async function itemCost(use: LengthUse, prices: Prices): Promise<LengthCost> {
   const packed = await packLengths(problem);
   if (!packed.ok)
     return without("does not come out of the stock list", shortFinding(use.item, packed, problem));
-  const lines = purchaseLines(use.item, packed.plan.use, prices);
+  const lines = purchaseLines(use.item, packed.plan.use, prices, entries);
   const findings = packed.plan.use.flatMap((bought) => {
     if (bought.dearer === undefined || bought.each === undefined) return [];
     const money = (count: number, each: number): string =>
@@ -109,15 +109,22 @@ async function itemCost(use: LengthUse, prices: Prices): Promise<LengthCost> {
     const taken = { count: bought.bought, money: money(bought.bought, bought.each) };
     return [largerIsCheaper(use.item, wanted, taken, `lengths of ${bought.length} mm`)];
   });
-  return { lines, lengths: [{ ...use, plan: packed.plan }], findings };
+  return { lines, lengths: [{ ...use, plan: packed.plan, orders: entries.map(orderOf) }], findings };
+}
+
+/** Supplier and order number of a length, as far as the list names them. */
+function orderOf({ supplier, order }: Prices["stockList"]["lengths"][number]): string {
+  return [supplier, order].filter((each) => each !== undefined).join(" ");
 }
 
 function purchaseLines(
   item: string,
   uses: Extract<PackedLengths, { ok: true }>["plan"]["use"],
   prices: Prices,
+  entries: Prices["stockList"]["lengths"],
 ): CostLine[] {
-  return uses.flatMap((use) => {
+  return uses.flatMap((use, index) => {
+    const { supplier } = entries[index] ?? {};
     const named = `${item}, length ${use.length} mm`;
     const lines: CostLine[] = [];
     if (use.atHand > 0) {
@@ -126,7 +133,8 @@ function purchaseLines(
     }
     if (use.bought > 0) {
       const figures = { item: named, quantity: use.bought, unit: "length" };
-      const from = `lengths: ${item}, ${use.used} sawn`;
+      const where = supplier === undefined ? "" : `, from ${supplier}`;
+      const from = `lengths: ${item}, ${use.used} sawn${where}`;
       lines.push(
         prices.usable && use.each !== undefined
           ? pricedLine(prices.exponent, "length", { ...figures, rate: use.each }, from)

@@ -16,11 +16,11 @@ const longestChain = 8;
 /** Values of which half an old and half a new one make no sense: given anew, they are replaced whole. */
 const replacedWhole: readonly string[] = ["pattern", "outline", "import"];
 
-/** A frame file with everything it extends merged in. */
+/** A frame file or stock list with everything it extends merged in. */
 export interface Extended {
   readonly root: LocatedMap;
   /** Every file read, absolute, the given one first. */
-  readonly files: readonly string[];
+  readonly files: readonly [string, ...string[]];
 }
 
 /**
@@ -32,9 +32,23 @@ export interface Extended {
  * @throws InputError for unreadable files, a circle, or a chain longer than eight files
  */
 export async function readExtendedFile(path: string, cwd: string): Promise<Extended> {
-  const first = asMap(await readYamlFile(path, cwd));
+  return extended(await readYamlFile(path, cwd), resolve(cwd, path), cwd);
+}
+
+/** The same of a file that another names in the given field. Throws InputError. */
+export async function readExtendedReference(
+  reference: LocatedScalar,
+  field: string,
+  cwd: string,
+): Promise<Extended> {
+  const { root, absolute } = await readReferencedFile(reference, field, cwd);
+  return extended(root, absolute, cwd);
+}
+
+async function extended(root: Located, absolute: string, cwd: string): Promise<Extended> {
+  const first = asMap(root);
   const layers = [first];
-  const files = [resolve(cwd, path)];
+  const files: [string, ...string[]] = [absolute];
   let reference = extendsOf(first);
   while (reference !== undefined) {
     if (files.length >= longestChain) {
@@ -60,7 +74,7 @@ function asMap(root: Located): LocatedMap {
   if (root.kind === "map") return root;
   throw inputError(
     placeText(root.place),
-    "a frame file is a map of keys (key: value), beginning with keelcut: 1",
+    "the file must be a map of keys (key: value), beginning with keelcut: 1",
   );
 }
 
@@ -68,7 +82,7 @@ function extendsOf(layer: LocatedMap): LocatedScalar | undefined {
   const node = layer.entries.get("extends")?.value;
   if (node === undefined || (node.kind === "scalar" && node.value === null)) return undefined;
   if (node.kind === "scalar" && typeof node.value === "string" && node.value !== "") return node;
-  throw inputError(placeText(node.place), "give the path of one frame file", "extends");
+  throw inputError(placeText(node.place), "give the path of one file of the same kind", "extends");
 }
 
 function mergeMaps(below: LocatedMap, above: LocatedMap): LocatedMap {

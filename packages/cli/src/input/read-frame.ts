@@ -60,12 +60,13 @@ export async function readFrame(path: string, settings: readonly string[], cwd: 
     parameters: frameParameters(file, cutting, drawn.outlines),
     stock: stock?.stock,
     shop: shop && shopCutting(shop.shop, cutting),
-    stockFile: stock === undefined ? "" : relative(dirname(resolve(cwd, path)), stock.absolute),
+    stockFile: stock === undefined ? "" : relative(dirname(resolve(cwd, path)), stock.files[0]),
     given: writtenIn({ frame: root, shop: shop?.root, stock: stock?.root }),
     files: [
       ...extended.files,
       ...drawn.files,
-      ...[shop?.absolute, stock?.absolute].filter((each) => each !== undefined),
+      ...(shop === undefined ? [] : [shop.absolute]),
+      ...(stock?.files ?? []),
     ],
   };
 }

@@ -1,13 +1,14 @@
 import { type ContourFault, contourFaults, polygon, signedArea } from "@keelcut/geometry";
 import { numberText } from "../screen/number-text.js";
 import { checked } from "./checked.js";
+import { readExtendedReference } from "./extended-file.js";
 import { InputError, type Problem } from "./input-error.js";
 import { fieldText, type Located, type LocatedScalar, nodeAt, type PathStep, placeText } from "./located.js";
 import { type StockList, stockListSchema } from "./stock-list.js";
-import { readReferencedFile } from "./yaml-file.js";
 
 export interface ReadStockList {
-  readonly absolute: string;
+  /** It and every file it extends, absolute. */
+  readonly files: readonly [string, ...string[]];
   readonly stock: StockList;
   readonly root: Located;
 }
@@ -15,9 +16,9 @@ export interface ReadStockList {
 /** Nothing that is sold flat is longer, mm: a larger number is a slip of the keys. */
 const largestSheet = 20_000;
 
-/** Reads the stock list that a frame file or an option names. Throws InputError. */
+/** Reads the stock list that a frame file or an option names, and what it extends. Throws InputError. */
 export async function readStockList(reference: LocatedScalar, cwd: string): Promise<ReadStockList> {
-  const { absolute, root } = await readReferencedFile(reference, "stock", cwd);
+  const { root, files } = await readExtendedReference(reference, "stock", cwd);
   const stock = checked(stockListSchema, root);
   const problems = [
     ...idProblems(stock, root),
@@ -26,7 +27,7 @@ export async function readStockList(reference: LocatedScalar, cwd: string): Prom
     ...itemProblems(stock, root),
   ];
   if (problems.length > 0) throw new InputError(problems);
-  return { absolute, stock, root };
+  return { files, stock, root };
 }
 
 /** Sheets and offcuts are named in one namespace: a layout says which piece it lies on by id alone. */
@@ -79,17 +80,19 @@ function outlineProblems(stock: StockList, root: Located): Problem[] {
   );
 }
 
-/** One price for one pack of one thing; packs of several sizes are bought as is cheapest. */
+/** One price for one pack of one thing by one supplier; packs of several sizes and suppliers are bought as is cheapest. */
 function itemProblems(stock: StockList, root: Located): Problem[] {
   const seen = new Set<string>();
-  return stock.hardware.flatMap(({ item, pack }, index) => {
-    const key = JSON.stringify([item, pack]);
+  return stock.hardware.flatMap(({ item, pack, supplier }, index) => {
+    const key = JSON.stringify([item, pack, supplier]);
     if (!seen.has(key)) {
       seen.add(key);
       return [];
     }
     const what = pack === 1 ? `"${item}"` : `a pack of ${pack} of "${item}"`;
-    return [problemAt(root, ["hardware", index, "item"], `${what} is priced twice; keep one`)];
+    const who = supplier === undefined ? "" : ` of ${supplier}`;
+    const cure = supplier === undefined ? "keep one, or name the supplier of each" : "keep one";
+    return [problemAt(root, ["hardware", index, "item"], `${what}${who} is priced twice; ${cure}`)];
   });
 }
 

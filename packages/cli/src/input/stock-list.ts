@@ -83,6 +83,12 @@ const offcut = z.strictObject({
 
 const hardware = z.strictObject({
   item: words.describe("As hardware.csv names it, for example `nut ISO 4032 M6`"),
+  supplier: words
+    .optional()
+    .describe(
+      "Who sells it: the same thing may be listed once for each supplier, and is bought where it costs least",
+    ),
+  order: words.optional().describe("The supplier's own number of it, for the order"),
   pack: z.int().positive().default(1).describe("Pieces in a pack"),
   price: priceOrIncrements.describe("Of one pack, or tiers or increments by packs"),
   atHand: count.default(0).describe("Pieces already owned"),
@@ -91,6 +97,8 @@ const hardware = z.strictObject({
 
 const length = z.strictObject({
   item: words.describe("As hardware.csv names it, for example `rod DIN 976 M6`"),
+  supplier: words.optional().describe("Who sells it; the same may be listed once for each supplier"),
+  order: words.optional().describe("The supplier's own number of it, for the order"),
   length: positive.describe("Length it is sold in"),
   price: price.describe("Of one length, or tiers by lengths"),
   available: count.optional().describe("Lengths that can be bought; as many as needed when absent"),
@@ -139,6 +147,11 @@ const selling = z.strictObject({
 /** What can be bought or is at hand. Lengths mm, money in `currency`. */
 export const stockListSchema = z.strictObject({
   keelcut: z.literal(1).describe("Version of this file format"),
+  extends: words
+    .optional()
+    .describe(
+      "Another stock list this one adds to, relative to this file: lists are merged by id, all else is replaced",
+    ),
   currency: z
     .string()
     .regex(/^[A-Z]{3}$/, "a three-letter currency code (ISO 4217), for example EUR")

@@ -1,6 +1,7 @@
 import { type LeastRest, largestRest, placedBoxes } from "@keelcut/nesting";
 import type { MaterialUse } from "../cost/cost-estimate.js";
 import { stockListId } from "../cost/nest-stock.js";
+import { fileWord } from "../output/file-names.js";
 import type { OutputFile } from "../output/folder.js";
 import type { Job } from "./job.js";
 import type { LaidOut } from "./laid-out.js";
@@ -15,12 +16,15 @@ const LEAST = { length: 300, width: 200 };
  */
 export function jobOffcuts({ input, groups }: Job, material: readonly MaterialUse[]): OutputFile | undefined {
   const least = input.stock.offcutWorth ?? LEAST;
-  const entries = groups.flatMap((group, index) => offcutsOf(group, index + 1, input.stock, least));
+  const name = fileWord(input.parameters.name);
+  const entries = groups.flatMap((group, index) =>
+    offcutsOf(group, `${name}-${index + 1}`, input.stock, least),
+  );
   const changes = material.flatMap(({ sheets }) => sheets.flatMap((use) => changesOf(use, input.stock)));
   if (entries.length === 0 && changes.length === 0) return undefined;
   const lines = [
-    "# Rests that this job leaves, for the stock list of the next one. Measure them before you rely on them,",
-    "# and give them new ids where the list has these already.",
+    "# Offcuts that this job leaves, for the next one. Measure them before you rely on them; then name this file as the",
+    "# stock of the next job, with a line `extends:` and the path of the stock list, or copy them into that list.",
     ...changes.map((change) => `# ${change}`),
     "keelcut: 1",
     `currency: ${input.stock.currency}`,
@@ -47,7 +51,7 @@ function changesOf(
 
 function offcutsOf(
   { material, job, result }: LaidOut,
-  group: number,
+  group: string,
   list: Job["input"]["stock"],
   least: LeastRest,
 ): string[] {
@@ -60,7 +64,7 @@ function offcutsOf(
     if (rest === undefined) return [];
     const length = Math.floor(rest.maxX - rest.minX);
     const width = Math.floor(rest.maxY - rest.minY);
-    const name = `rest-${group}-${index + 1}`;
+    const name = `offcut-${group}-${index + 1}`;
     return [
       `  - id: ${name}`,
       `    material: ${JSON.stringify(material.material)}`,

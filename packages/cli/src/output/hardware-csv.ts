@@ -12,6 +12,7 @@ const HEADER = [
   "job",
   "at_hand",
   "to_buy",
+  "order",
   "what_for",
 ];
 
@@ -31,6 +32,7 @@ export function hardwareCsv(estimate: CostEstimate): string {
     use.total,
     use.atHand,
     use.bought,
+    use.orders?.join("; "),
     usesText(use.uses),
   ]);
   const lengths = estimate.lengths.flatMap((use) =>
@@ -45,13 +47,15 @@ export function hardwareCsv(estimate: CostEstimate): string {
       piece.total,
       undefined,
       undefined,
+      undefined,
       usesText(piece.uses),
     ]),
   );
   const bars = estimate.lengths.flatMap((use) =>
     (use.plan?.use ?? [])
+      .map((bar, index) => ({ ...bar, order: use.orders?.[index] }))
       .filter(({ used }) => used > 0)
-      .map(({ length, used, atHand, bought }) => [
+      .map(({ length, used, atHand, bought, order }) => [
         use.kind,
         use.item,
         length,
@@ -62,6 +66,7 @@ export function hardwareCsv(estimate: CostEstimate): string {
         used,
         atHand,
         bought,
+        bought > 0 ? order : undefined,
         "stock length, sawn into the pieces above",
       ]),
   );
