@@ -117,6 +117,14 @@ export const badFields: readonly BadInput[] = [
     says: ["in millimetres without a unit: 1828.8"],
   },
   {
+    name: "a tolerance of nothing",
+    files: frameWith(
+      "pipe: {standard: EN 1329-1, size: 75}",
+      "pipe: {standard: EN 1329-1, size: 75, wallTolerance: 0.2}",
+    ),
+    says: ["pipe.wallTolerance: needs wall, which it is a tolerance of"],
+  },
+  {
     name: "a fraction of an inch",
     files: frameWith("length: 120", 'length: 4-3/4"'),
     says: ["a number is wanted; in millimetres: 120.65"],

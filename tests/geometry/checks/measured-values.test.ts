@@ -67,6 +67,25 @@ describe("a measured pipe", () => {
     expect(warnings(withPipe(pipe), "fit.measured-wall")).toHaveLength(count);
   });
 
+  it("of no standard is asked for its tolerances, and cut for the worst of them", () => {
+    const duct = tealDuct("port", "surge", "75", { x: -90, y: 0 });
+    const bare = { outside: 80, wall: 3 };
+    const tube = (pipe: FrameParameters["ducts"][number]["pipe"]) => ({ ducts: [{ ...duct, pipe }] });
+    expect(warnings(tube(bare), "fit.pipe-exact")).toHaveLength(1);
+    expect(warnings(tube({ ...bare, ovality: 0 }), "fit.pipe-exact")).toEqual([]);
+    const bores = (pipe: FrameParameters["ducts"][number]["pipe"]): (number | undefined)[] => {
+      const { dimensions } = deriveFrame({ ...teal, ...tube(pipe) });
+      return ["port.pipe.boreMin", "port.pipe.boreMax"].map(
+        (name) => dimensions.find((dimension) => dimension.name === name)?.value,
+      );
+    };
+    expect(bores(bare)).toEqual([74, 74]);
+    // 80 - 0.8 less twice 3.3, and half of 1 mm out of round; the other way round for the largest.
+    const [least, most] = bores({ ...bare, outsideTolerance: 0.8, wallTolerance: 0.3, ovality: 1 });
+    expect(least).toBeCloseTo(72.1, 9);
+    expect(most).toBeCloseTo(75.9, 9);
+  });
+
   // PN10 of 110 mm: 5.3 mm by DIN 8062, 4.2 by EN ISO 1452-2 (from memory of both).
   it.each([
     [{ standard: "EN ISO 1452-2", size: "110", series: "PN10" }, /5\.3 mm by DIN 8062/],

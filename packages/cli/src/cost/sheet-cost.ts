@@ -195,7 +195,7 @@ function restCredit(
     const width = rest.maxY - rest.minY;
     const square = ((length * width) / (entry.length * entry.width)) * count;
     const size = `${Math.floor(length)} x ${Math.floor(width)} mm`;
-    return [credit(`rest of ${stock} kept, ${size}`, square, `${count} x`)];
+    return [credit(`offcut of ${stock} kept, ${size}`, square, `${count} x`)];
   });
   const whole = use.bought + use.atHand - use.used;
   return whole > 0 ? [...rests, credit(`whole ${stock} kept`, whole, `${whole} bought beyond need`)] : rests;

@@ -17,7 +17,7 @@ export const bulkhead = z.strictObject({
 });
 
 export const skids = z.strictObject({
-  width: length.default(60).describe("Width of a runner, mm"),
+  width: length.default(60).describe("Width of a skid, mm"),
 });
 
 export const handle = z.strictObject({

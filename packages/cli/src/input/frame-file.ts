@@ -14,6 +14,12 @@ const pipe = z.strictObject({
   series: words.optional().describe("Pressure or wall series where the standard has several: PN10"),
   outside: length.optional().describe("Outside diameter, measured or explicit, mm; replaces the table's"),
   wall: length.optional().describe("Wall thickness, measured or explicit, mm; replaces the table's"),
+  outsideTolerance: lengthOrZero
+    .optional()
+    .describe("Plus or minus on outside from pipe to pipe, mm; none when absent"),
+  wallTolerance: lengthOrZero
+    .optional()
+    .describe("Plus or minus on wall from pipe to pipe, mm; none when absent"),
   ovality: lengthOrZero
     .optional()
     .describe("Largest minus smallest outside diameter of the cut pipe, mm; replaces the table's"),
@@ -175,7 +181,7 @@ export const frameFileSchema = z.strictObject({
     .prefault({})
     .describe("Cable ties that hold heave ducts"),
   bulkheads: z.array(bulkhead).max(20).default([]).describe("Cross plates with saddles for the ducts"),
-  skids: skids.optional().describe("Runners under the cheeks' feet; none when absent"),
+  skids: skids.optional().describe("Skids under the cheeks' feet; none when absent"),
   handles: z.array(handle).max(10).default([]).describe("Grip bars across the vehicle"),
   floats: z.array(float).max(20).default([]).describe("Foam blocks, cut in layers around the ducts"),
   pods: z.array(pod).max(40).default([]).describe("Boxes and other bought parts screwed to the deck"),

@@ -117,6 +117,15 @@ function pipeProblems(
     const asked = series === undefined ? { standard, size } : { standard, size, series };
     known([...path, unknownPart(asked)], () => tablePipe(asked));
   }
+  for (const [name, of] of [
+    ["outsideTolerance", "outside"],
+    ["wallTolerance", "wall"],
+  ] as const) {
+    const [tolerance, value] = [pipe[name], pipe[of]];
+    if (tolerance === undefined) continue;
+    if (value === undefined) report([...path, name], `needs ${of}, which it is a tolerance of`);
+    else if (tolerance >= value) report([...path, name], `${tolerance} must be less than ${of}, ${value}`);
+  }
   if (outside !== undefined && wall !== undefined && 2 * wall >= outside) {
     report([...path, "wall"], `a wall of ${wall} leaves no bore in an outside diameter of ${outside}`);
   }

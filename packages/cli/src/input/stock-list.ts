@@ -157,7 +157,7 @@ export const stockListSchema = z.strictObject({
     .regex(/^[A-Z]{3}$/, "a three-letter currency code (ISO 4217), for example EUR")
     .describe("Currency of every price (ISO 4217)"),
   sheets: z.array(sheet).default([]).describe("Whole sheets"),
-  offcuts: z.array(offcut).default([]).describe("Rests at hand, used at no cost"),
+  offcuts: z.array(offcut).default([]).describe("Offcuts at hand, used at no cost"),
   hardware: z.array(hardware).default([]).describe("Screws, nuts, motors and the like"),
   lengths: z.array(length).default([]).describe("Rods and pipes sold by length"),
   pricesIncludeTax: z
@@ -173,7 +173,7 @@ export const stockListSchema = z.strictObject({
     })
     .optional()
     .describe(
-      "Rectangular rest of at least this size is credited at this percent of the sheet's price by area",
+      "A rectangular offcut of at least this size is credited at this percent of the sheet's price by area",
     ),
   selling: selling.prefault({}).describe("What a kit seller adds"),
 });

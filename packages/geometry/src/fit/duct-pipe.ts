@@ -25,7 +25,7 @@ export interface DuctPipe {
 /**
  * Resolves a pipe from the tables and the values measured on the pipe at hand.
  *
- * A measured value replaces the table's whole range; the table's ovality stays until ovality itself is measured, for one
+ * A measured value, with its tolerance, replaces the table's whole range; the table's ovality stays until ovality itself is measured, for one
  * reading across a pipe tells nothing of it, and without a standard it is taken as none. Ovality acts on the bore with half its amount, because it is the
  * largest minus the smallest diameter around the same mean (ASTM D1785 and EN ISO 3126 use it so).
  *
@@ -41,10 +41,11 @@ export function resolvePipe(parameters: PipeParameters): DuctPipe {
           size: parameters.size,
           ...(parameters.series === undefined ? {} : { series: parameters.series }),
         });
-  const outsideMin = parameters.outside ?? row?.outsideMin;
-  const outsideMax = parameters.outside ?? row?.outsideMax;
-  const wallMin = parameters.wall ?? row?.wallMin;
-  const wallMax = parameters.wall ?? row?.wallMax;
+  const { outside, wall, outsideTolerance = 0, wallTolerance = 0 } = parameters;
+  const outsideMin = outside === undefined ? row?.outsideMin : outside - outsideTolerance;
+  const outsideMax = outside === undefined ? row?.outsideMax : outside + outsideTolerance;
+  const wallMin = wall === undefined ? row?.wallMin : wall - wallTolerance;
+  const wallMax = wall === undefined ? row?.wallMax : wall + wallTolerance;
   if (
     outsideMin === undefined ||
     outsideMax === undefined ||
@@ -57,7 +58,7 @@ export function resolvePipe(parameters: PipeParameters): DuctPipe {
   const boreMin = smallestBore({ outsideMin, wallMax, ovality });
   if (!(boreMin > 0)) throw new RangeError(`a wall of ${wallMax} mm leaves no bore in ${outsideMin} mm`);
   return {
-    designation: row?.designation ?? `${outsideMin}x${wallMin}`,
+    designation: row?.designation ?? `${outside}x${wall}`,
     outsideMin,
     outsideMax,
     outsideWorst: largestOutside({ outsideMax, ovality }),

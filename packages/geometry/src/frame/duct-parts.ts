@@ -121,8 +121,8 @@ function spacerHardware(
   const place = `${duct.id}.carrier`;
   const screw = duct.carrier.spacerScrew;
   const deck = duct.axis === "heave" ? layout.structure.max : 0;
-  const grip = 2 * thicknessRange(parameters.sheets.carrier).max + fit.gap + deck;
-  const choice = throughScrew(screw, grip, parameters.nuts);
+  const clamped = 2 * thicknessRange(parameters.sheets.carrier).max + fit.gap + deck;
+  const choice = throughScrew(screw, clamped, parameters.nuts);
   const count = fit.pins.length;
   const parts: HardwareUse[] = [
     {
@@ -172,7 +172,7 @@ function spacerHardware(
       kind: "screw",
       place,
       count,
-      why: `grip ${grip.toFixed(2)}, washers, nut and two threads need ${choice.needed.toFixed(1)} mm`,
+      why: `clamped ${clamped.toFixed(2)}, washers, nut and two threads need ${choice.needed.toFixed(1)} mm`,
     },
     ...parts,
   ];

@@ -97,6 +97,9 @@ export interface PipeParameters {
   /** Measured or explicit values; each replaces the table's. */
   readonly outside?: number;
   readonly wall?: number;
+  /** Plus or minus on `outside` and on `wall`, from pipe to pipe; none when absent. */
+  readonly outsideTolerance?: number;
+  readonly wallTolerance?: number;
   /** Largest minus smallest outside diameter of the cut pipe. */
   readonly ovality?: number;
 }

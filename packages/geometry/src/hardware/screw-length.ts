@@ -12,10 +12,10 @@ export type ScrewChoice =
   | { readonly ok: true; readonly length: number; readonly needed: number }
   | { readonly ok: false; readonly needed: number; readonly longest: number };
 
-/** Grip plus two washers, a nut and the threads beyond it, rounded up to the next standard length (ISO 4762). */
-export function throughScrew(screw: string, grip: number, nuts?: EndNuts): ScrewChoice {
+/** What is clamped plus two washers, a nut and the threads beyond it, rounded up to the next standard length (ISO 4762). */
+export function throughScrew(screw: string, clamped: number, nuts?: EndNuts): ScrewChoice {
   const needed =
-    grip +
+    clamped +
     2 * plainWasher(screw).thicknessMax +
     endNut(screw, nuts).heightMax +
     THREADS_BEYOND_NUT * thread(screw).pitch;

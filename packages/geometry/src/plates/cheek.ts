@@ -173,7 +173,7 @@ function handleCut(parameters: FrameParameters, top: number): readonly Cut[] {
     {
       contour: obround({ x: -reach, y }, { x: reach, y }, HANDLE.height),
       kind: "window",
-      name: "handle",
+      name: "grip",
       why: "the vehicle is lifted by it; two people, one at each cheek",
     },
   ];

@@ -25,8 +25,8 @@ function drillPod(pod: PodParameters, machine: Machine): Contribution {
   const hole = circle({ x: 0, y: 0 }, clearanceHole(pod.screw, "medium") / 2);
   const centres = boltCentres(pod.pattern);
   const { nuts } = machine.parameters;
-  const grip = pod.foot + machine.layout.structure.max;
-  const choice = throughScrew(pod.screw, grip, nuts);
+  const clamped = pod.foot + machine.layout.structure.max;
+  const choice = throughScrew(pod.screw, clamped, nuts);
   if (!choice.ok) {
     throw new RangeError(
       `pod ${pod.id}: its screws need ${choice.needed.toFixed(1)} mm, ${pod.screw} is standard only up to ${choice.longest} mm`,

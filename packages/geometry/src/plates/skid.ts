@@ -5,7 +5,7 @@ import type { Cut, PlateDraft } from "./compose.js";
 import { measuredThickness } from "./measured-thickness.js";
 import type { PlateTemplate } from "./template.js";
 
-/** How far a runner's nose stands beyond the cheek at each end, mm. Own choice. */
+/** How far a skid's nose stands beyond the cheek at each end, mm. Own choice. */
 const NOSE = 10;
 
 /** Share of a foot's length that its tab takes. */
@@ -14,7 +14,7 @@ const TAB_SHARE = 0.45;
 /** A slot must let the cutter in with a little room (common practice: cutter + 0.3). */
 const CUTTER_ROOM = 0.3;
 
-/** Height of the tie's hole above the runner, mm: the tie lies flat against the foot. */
+/** Height of the tie's hole above the skid, mm: the tie lies flat against the foot. */
 const TIE_RISE = 14;
 
 /** Tie head, tail to pull and bends, mm (common practice). */
@@ -56,7 +56,7 @@ export const skids: PlateTemplate = {
           ),
           kind: "tie-slot",
           name: "tie slot",
-          why: "cable tie around the runner and through the foot",
+          why: "cable tie around the skid and through the foot",
         }),
       ),
     ]);
@@ -73,7 +73,7 @@ export const skids: PlateTemplate = {
           { x: -half, y: wide },
         ].map((corner) => ({ ...corner, radius: Math.min(15, wide / 2) })),
       ),
-      outlineWhy: "runner the vehicle lands and slides on",
+      outlineWhy: "what the vehicle lands and slides on",
       cuts,
       mirrorable: true,
       seats: [1, -1].map((side) => ({
@@ -98,7 +98,7 @@ export const skids: PlateTemplate = {
           ),
           kind: "tie-slot",
           name: "skid tie slot",
-          why: "cable tie that holds the runner on the foot",
+          why: "cable tie that holds the skid on the foot",
         }),
       ),
       hardware: [
@@ -107,7 +107,7 @@ export const skids: PlateTemplate = {
           kind: "tie",
           place: "skids",
           count: 2 * middles.length,
-          why: `around the runner and through the foot needs ${needed.toFixed(0)} mm`,
+          why: `around the skid and through the foot needs ${needed.toFixed(0)} mm`,
         },
       ],
     };

@@ -13,7 +13,7 @@ export interface Contribution {
   readonly cheekCuts?: readonly Cut[];
   /** Cuts in a plate that another template draws, by the id of its draft and in its own plane. */
   readonly plateCuts?: readonly { readonly plate: string; readonly cut: Cut }[];
-  /** Tabs that the cheeks' feet put down into a runner: middle along x, and length. */
+  /** Tabs that the cheeks' feet put down into a skid: middle along x, and length. */
   readonly footTabs?: readonly { readonly middle: number; readonly length: number; readonly reach: number }[];
   readonly hardware?: readonly HardwareUse[];
   readonly lengths?: readonly LengthUse[];

@@ -31,7 +31,7 @@ type Stage =
 /**
  * The order to put one kit together, inferred from the design: pipes are drilled first, carriers with their motors
  * are built, what needs the bare deck goes on it, rods lock the lying ducts, cheeks and deck close the frame, nuts hold
- * it, runners, foam and equipment follow. Every plate and every piece of hardware is in one step, what holds the cheeks
+ * it, skids, foam and equipment follow. Every plate and every piece of hardware is in one step, what holds the cheeks
  * from both sides in two; what no rule knows comes last instead of nowhere.
  */
 export function assemblySteps(frame: Frame): readonly AssemblyStep[] {
@@ -176,7 +176,7 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
   {
     stage: "skids",
     title: "Tie the skids on",
-    text: "Set each runner on the feet of its cheek and pull the ties through runner and foot tight.",
+    text: "Set each skid on the feet of its cheek and pull the ties through skid and foot tight.",
   },
   {
     stage: "floats",

@@ -12,9 +12,9 @@ const SIDEWAYS = 0.5;
 export function feet({ parameters, layout }: Machine, loads: Loads): readonly Estimate[] {
   const { below, footLength } = parameters.cheek;
   const { material, thickness } = parameters.sheets.structure;
-  // A runner is one more sheet under the foot.
-  const runner = parameters.skids === undefined ? 0 : thickness;
-  const free = below - layout.structure.max + runner;
+  // A skid is one more sheet under the foot.
+  const skid = parameters.skids === undefined ? 0 : thickness;
+  const free = below - layout.structure.max + skid;
   if (!(free > 0)) return [];
   const side = (SIDEWAYS * loads.landing) / 2;
   return [

@@ -16,7 +16,7 @@ const BEAM = "Shigley, table A-9, two supports and a force in the middle";
 
 /** Above the grip of a cheek a web of plate stands on edge: a beam as long as the grip. */
 function cheekGrip(plate: Plate, { lift, factors }: Loads): readonly Estimate[] {
-  const grip = plate.features.find(({ kind, name }) => kind === "window" && name === "handle");
+  const grip = plate.features.find(({ kind, name }) => kind === "window" && name === "grip");
   if (grip === undefined) return [];
   const opening = featureContour(plate, grip);
   const box = bounds(opening);

@@ -25,6 +25,7 @@ export function measuredValues({ parameters, ducts }: Machine): readonly Finding
     ...distinct.flatMap((sheet, index) => measuredTwice(sheet, distinct.slice(0, index))),
     ...ducts.flatMap(outsideOffTable),
     ...ducts.flatMap(wallOffTable),
+    ...ducts.flatMap(takenAsExact),
   ];
 }
 
@@ -107,6 +108,26 @@ function wallOffTable({ duct, pipe }: FittedDuct): readonly Finding[] {
       limit: wall < row.wallMin ? row.wallMin : row.wallMax,
       why: "plates are drawn for the measured pipe, and the pipe is ordered by its name",
       source: row.source,
+    },
+  ];
+}
+
+/** A tube of no standard whose only reading stands for every one of them. */
+function takenAsExact({ duct }: FittedDuct): readonly Finding[] {
+  const { standard, ovality, outsideTolerance, wallTolerance } = duct.pipe;
+  if (standard !== undefined) return [];
+  const missing = Object.entries({ outsideTolerance, wallTolerance, ovality }).flatMap(([name, value]) =>
+    value === undefined ? [`pipe.${name}`] : [],
+  );
+  if (missing.length < 3) return [];
+  return [
+    {
+      id: "fit.pipe-exact",
+      severity: "warning",
+      place: `${duct.id}.pipe`,
+      message: `is taken as round and exactly as given: measure several pieces across and in the wall, and give ${missing.join(", ")}; 0 says that it is as exact as that`,
+      why: "a carrier cut for one tube jams in the next: tubes of plastic vary by some percent in the wall and by about one across",
+      source: "tolerances of makers of acrylic tube, from memory",
     },
   ];
 }

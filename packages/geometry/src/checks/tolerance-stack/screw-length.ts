@@ -83,8 +83,8 @@ function spacerScrew({ duct, fit }: FittedDuct, { parameters, layout }: Machine)
   const screw = duct.carrier.spacerScrew;
   const { carrier, structure } = parameters.sheets;
   const standing = duct.axis === "heave";
-  const grip = 2 * thicknessRange(carrier).max + fit.gap + (standing ? layout.structure.max : 0);
-  const choice = throughScrew(screw, grip, parameters.nuts);
+  const clamped = 2 * thicknessRange(carrier).max + fit.gap + (standing ? layout.structure.max : 0);
+  const choice = throughScrew(screw, clamped, parameters.nuts);
   if (!choice.ok) return [];
   const { pitch } = thread(screw);
   const nut = endNut(screw, parameters.nuts);

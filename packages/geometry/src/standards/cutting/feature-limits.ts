@@ -121,7 +121,7 @@ export const featureLimits: Readonly<Record<CuttingMethod, Readonly<Record<Limit
     slenderness,
     core: {
       least: 10,
-      why: "a loose core turns with the cutter and can break it: tab it, or clear the opening completely",
+      why: "a loose core turns with the cutter and can break it: hold it by a bridge, or clear the opening completely",
       source: judged,
       basis: "common practice",
     },
