@@ -55,6 +55,30 @@ describe("a limit on layouts", () => {
   }, 60_000);
 });
 
+describe("colours of a shop's own", () => {
+  it("are those of the layers in both formats, and a reference layer in the colour of a cut is refused", async () => {
+    const coloured = (colours: string): string =>
+      shop.replace(/\nfiles:\n/, `\nfiles:\n  layerColours: ${colours}\n`);
+    await writeFile(
+      join(folder, "red.yaml"),
+      coloured('{outline: {svg: "#ff0000", dxf: 1}, opening: {dxf: 5}}'),
+    );
+    const options = ["--set", "shop=red.yaml", "--out", "red", ...HASTE];
+    expect((await command(["make", "frame.yaml", ...options], folder)).code).toBe(0);
+    const sheet = (await filesOf("red")).find((name) => /^sheets\/.*\.dxf$/.test(name)) ?? "";
+    const dxf = await readFile(join(folder, "red", sheet), "utf8");
+    expect(dxf).toMatch(/\n *2\noutline\n(?: *\d+\n.*\n){0,3} *62\n *1\n/);
+    expect(dxf).toMatch(/\n *2\nopening\n(?: *\d+\n.*\n){0,3} *62\n *5\n/);
+    const svg = await readFile(join(folder, "red", sheet.replace(/dxf$/, "svg")), "utf8");
+    expect(svg).toMatch(/<g id="outline" [^>]*stroke="#ff0000"/);
+    expect(svg).toMatch(/<g id="opening" [^>]*stroke="#0072b2"/);
+    await writeFile(join(folder, "clash.yaml"), coloured('{stock: {svg: "#D55E00"}}'));
+    const clash = await command(["check", "frame.yaml", "--set", "shop=clash.yaml"], folder);
+    expect(clash.code).toBe(2);
+    expect(clash.err).toMatch(/files\.layerColours: stock has the colour .* of a cutting layer/);
+  }, 60_000);
+});
+
 describe("what a shop is told", () => {
   it("is which layers are cut, and what changes in the stock list", async () => {
     const ran = await command(["make", "frame.yaml", "--out", "told", ...HASTE], folder);

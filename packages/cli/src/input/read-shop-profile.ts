@@ -14,10 +14,15 @@ export interface ReadShopProfile {
 export async function readShopProfile(reference: LocatedScalar, cwd: string): Promise<ReadShopProfile> {
   const { absolute, root } = await readReferencedFile(reference, "shop", cwd);
   const shop = checked(shopProfileSchema, root);
-  const names = nodeAt(root, ["files", "layerNames"]);
-  // The usual names have no fault, and the writers are many modules.
-  const fault = names.reached < 2 ? undefined : await layerFault(shop);
-  if (fault !== undefined) throw inputError(placeText(names.node.place), fault, "files.layerNames");
+  const asked = (["layerNames", "layerColours"] as const).filter(
+    (field) => nodeAt(root, ["files", field]).reached === 2,
+  );
+  // The usual names and colours have no fault, and the writers are many modules.
+  const fault = asked.length === 0 ? undefined : await layerFault(shop);
+  if (fault !== undefined) {
+    const field = /colour/.test(fault) ? "layerColours" : "layerNames";
+    throw inputError(placeText(nodeAt(root, ["files", field]).node.place), fault, `files.${field}`);
+  }
   if (shop.files.leadIns !== undefined && !shop.files.marks) {
     const { place } = nodeAt(root, ["files", "leadIns"]).node;
     const message = "lead-ins are drawn among the marks: give marks: true, or leave leadIns out";
@@ -29,5 +34,6 @@ export async function readShopProfile(reference: LocatedScalar, cwd: string): Pr
 /** What the writers would say about the layer names: asked now, because minutes of search lie between. */
 async function layerFault(shop: ShopProfile): Promise<string | undefined> {
   const { fileFault } = await import("../output/file-fault.js");
-  return fileFault({ layers: shop.files.layers, layerNames: shop.files.layerNames, flavour: shop.files.dxf });
+  const { layers, layerNames, layerColours, dxf } = shop.files;
+  return fileFault({ layers, layerNames, layerColours, flavour: dxf });
 }

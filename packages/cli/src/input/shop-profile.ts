@@ -18,6 +18,17 @@ const feedTable = z.strictObject({
   pierceSeconds: notNegative.optional().describe("Time to pierce, s (laser, waterjet)"),
 });
 
+const layerColour = z
+  .strictObject({
+    svg: z
+      .string()
+      .regex(/^#[0-9a-f]{6}$/i, 'a colour as six hexadecimal digits, for example "#d55e00"')
+      .optional()
+      .describe("In SVG files, in quotes"),
+    dxf: z.int().min(1).max(255).optional().describe("In DXF files: its number in the 255-colour index"),
+  })
+  .optional();
+
 /** What one cutting shop wants and what it charges. Lengths mm, feeds mm/min, money in `currency`. */
 export const shopProfileSchema = z.strictObject({
   keelcut: z.literal(1).describe("Version of this file format"),
@@ -63,6 +74,15 @@ export const shopProfileSchema = z.strictObject({
         })
         .prefault({})
         .describe("Names of the layers"),
+      layerColours: z
+        .strictObject({
+          outline: layerColour.describe("Of the outlines' layer"),
+          opening: layerColour.describe("Of the openings' layer"),
+          mark: layerColour.describe("Of the marks' layer"),
+          stock: layerColour.describe("Of the reference layer"),
+        })
+        .optional()
+        .describe("Colours of the layers, where the shop tells operations apart by them"),
       marks: z.boolean().default(true).describe("Draw marks (names, lines) on their own layer"),
       stockOutline: z.boolean().default(true).describe("Draw the sheet's outline and keep-outs as reference"),
       bridges: z

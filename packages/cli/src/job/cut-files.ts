@@ -95,9 +95,10 @@ export function plateFiles(
 
 function drawingFiles(name: string, result: DrawingResult, shop: ShopProfile): OutputFile[] {
   if (!result.ok) return [];
-  const { layers, layerNames, dxf } = shop.files;
+  const { layers, layerNames, layerColours, dxf } = shop.files;
+  const told = { layers, layerNames, layerColours };
   return [
-    { path: `${name}.dxf`, content: writeDxf(result.drawing, { layers, layerNames, flavour: dxf }) },
-    { path: `${name}.svg`, content: writeSvg(result.drawing, { layers, layerNames }) },
+    { path: `${name}.dxf`, content: writeDxf(result.drawing, { ...told, flavour: dxf }) },
+    { path: `${name}.svg`, content: writeSvg(result.drawing, told) },
   ];
 }

@@ -5,6 +5,16 @@ export interface LayerOptions {
   /** `single`: outlines and openings share the outline's layer; marks and stock, when drawn, keep their own. */
   readonly layers: "by-operation" | "single";
   readonly layerNames: Readonly<Record<Layer, string>>;
+  /** Colours the shop tells operations apart by, where it does. */
+  readonly layerColours?: { readonly [layer in Layer]?: LayerColour | undefined } | undefined;
+}
+
+/** Each replaces the usual one. */
+export interface LayerColour {
+  /** `#rrggbb` in SVG files. */
+  readonly svg?: string | undefined;
+  /** Number in the 255-colour index of DXF files. */
+  readonly dxf?: number | undefined;
 }
 
 export const defaultLayerOptions: LayerOptions = {
@@ -24,12 +34,22 @@ export const layerColours: Readonly<Record<Layer, string>> = {
  * The colours of the 255-colour index of DXF files that lie nearest to {@link layerColours} (least sum of squared
  * RGB differences).
  */
-export const layerColourIndex: Readonly<Record<Layer, number>> = {
+const layerColourIndex: Readonly<Record<Layer, number>> = {
   outline: 32,
   opening: 142,
   mark: 122,
   stock: 8,
 };
+
+/** `#rrggbb` of a layer in SVG files. */
+export function svgColour({ layerColours: asked }: LayerOptions, layer: Layer): string {
+  return asked?.[layer]?.svg ?? layerColours[layer];
+}
+
+/** Number of a layer's colour in DXF files. */
+export function dxfColour({ layerColours: asked }: LayerOptions, layer: Layer): number {
+  return asked?.[layer]?.dxf ?? layerColourIndex[layer];
+}
 
 /** One layer of a file and what is drawn on it. */
 export interface FileLayer {
@@ -61,7 +81,22 @@ export function layerNamer(options: LayerOptions): (layer: Layer) => string {
       `outlines and openings share the layer "${name("outline")}": use one layer for all cuts, or two names`,
     );
   }
+  refuseSharedColours(options);
   return name;
+}
+
+/** Whoever goes by colours must not cut a stock edge for an outline. */
+function refuseSharedColours(options: LayerOptions): void {
+  if (options.layerColours === undefined) return;
+  for (const colour of [svgColour, dxfColour]) {
+    const cut = (["outline", "opening"] as const).map((layer) => colour(options, layer));
+    for (const apart of ["mark", "stock"] as const) {
+      const own = colour(options, apart);
+      if (cut.some((other) => String(other).toLowerCase() === String(own).toLowerCase())) {
+        throw new RangeError(`${apart} has the colour ${own} of a cutting layer: give it another one`);
+      }
+    }
+  }
 }
 
 /** What a shop does with each layer of the files, in a sentence or two: a stock edge that is cut costs a sheet and a clamp. */

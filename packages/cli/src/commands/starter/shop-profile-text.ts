@@ -26,6 +26,8 @@ files:
     opening: opening         # cut first
     mark: mark               # names, arrows and lines: never cut through
     stock: stock             # the sheet's edge, keep-outs and a note outside the edge: for reference
+  # layerColours:            # for shops that tell operations apart by colour; each may be left out
+  #   outline: {svg: "#d55e00", dxf: 32}
   marks: true                # false: no names and no note
   stockOutline: true         # false: no sheet's edge and no note
   # bridges:                 # gaps in the cut lines that hold plates in the sheet until they are cut free by hand

@@ -1,6 +1,6 @@
 import type { Drawing } from "../drawing.js";
 import { drawingExtent } from "../drawing-extent.js";
-import { type LayerOptions, layerColourIndex, usedLayers } from "../layer-names.js";
+import { dxfColour, type LayerOptions, usedLayers } from "../layer-names.js";
 import { type DxfShape, dxfShapes } from "./shapes.js";
 import { dxfText, numberTag, type Tag, textTag } from "./tags.js";
 
@@ -60,7 +60,7 @@ function layerTable(drawing: Drawing, options: LayerOptions): Tag[] {
   const rows = names.some(({ name }) => name === "0") ? [] : [layerRow("0", 7)];
   return table("LAYER", [
     ...rows,
-    ...names.map(({ name, layer }) => layerRow(name, layerColourIndex[layer])),
+    ...names.map(({ name, layer }) => layerRow(name, dxfColour(options, layer))),
   ]);
 }
 

@@ -3,7 +3,7 @@ import DxfDrawing from "dxf-writer";
 import Handle from "dxf-writer/src/Handle.js";
 import type { Drawing } from "../drawing.js";
 import { drawingExtent } from "../drawing-extent.js";
-import { type LayerOptions, layerColourIndex, usedLayers } from "../layer-names.js";
+import { dxfColour, type LayerOptions, usedLayers } from "../layer-names.js";
 import { type DxfShape, dxfShapes } from "./shapes.js";
 import { dxfText, splitTags } from "./tags.js";
 
@@ -34,7 +34,7 @@ export function r2000(drawing: Drawing, options: LayerOptions): string {
     [30, 0],
   ]);
   for (const { name, layer } of usedLayers(drawing, options)) {
-    if (name !== QUEUE) file.addLayer(name, layerColourIndex[layer], "CONTINUOUS");
+    if (name !== QUEUE) file.addLayer(name, dxfColour(options, layer), "CONTINUOUS");
   }
   for (const shape of dxfShapes(drawing, options)) draw(file, shape);
   return dxfText(splitTags(file.toDxfString()));

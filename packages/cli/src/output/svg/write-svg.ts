@@ -1,12 +1,6 @@
 import { asCircle, isStraight, type Path, type Vertex } from "@keelcut/geometry";
 import type { Drawing, Entity } from "../drawing.js";
-import {
-  defaultLayerOptions,
-  type LayerOptions,
-  layerColours,
-  layerNamer,
-  usedLayers,
-} from "../layer-names.js";
+import { defaultLayerOptions, type LayerOptions, layerNamer, svgColour, usedLayers } from "../layer-names.js";
 import { plainDecimal } from "../plain-decimal.js";
 
 export type SvgOptions = LayerOptions;
@@ -40,7 +34,9 @@ export function writeSvg(drawing: Drawing, options: SvgOptions = defaultLayerOpt
 
 function groups(drawing: Drawing, options: LayerOptions): string[] {
   const name = layerNamer(options);
-  const colours = new Map(usedLayers(drawing, options).map((each) => [each.name, layerColours[each.layer]]));
+  const colours = new Map(
+    usedLayers(drawing, options).map((each) => [each.name, svgColour(options, each.layer)]),
+  );
   const runs: { name: string; lines: string[] }[] = [];
   for (const entity of drawing.entities) {
     const layer = name(entity.layer);
