@@ -1,5 +1,6 @@
+import { subtract } from "../contour/boolean.js";
 import { circle, obround, roundedPolygon } from "../contour/build.js";
-import type { Contour } from "../contour/contour.js";
+import type { Contour, Region } from "../contour/contour.js";
 import { addTabsAt, tabSlot } from "../features/tab-joint.js";
 import type { Layout } from "../fit/layout.js";
 import type { Machine } from "../fit/machine.js";
@@ -96,7 +97,7 @@ function tabSlots({ layout, deckTabs, relief }: Machine): readonly Cut[] {
   );
 }
 
-/** Feet that reach down through a runner. */
+/** Feet that reach down through a skid. */
 function withFootTabs(
   outline: Contour,
   footTabs: NonNullable<Contribution["footTabs"]>,
@@ -104,13 +105,27 @@ function withFootTabs(
   relief: number,
 ): Contour {
   if (footTabs.length === 0) return outline;
+  const notches = footTabs.map(({ middle, reach, notch }): Region => {
+    const { width, depth, radius } = notch;
+    const [lower, upper] = [-below - reach - 1, -below - reach + depth];
+    const corners = [
+      { x: middle - width / 2, y: lower },
+      { x: middle + width / 2, y: lower },
+      { x: middle + width / 2, y: upper, radius },
+      { x: middle - width / 2, y: upper, radius },
+    ];
+    return { outer: roundedPolygon(corners), openings: [] };
+  });
   const tabs = footTabs.map(({ middle, length, reach }) => ({
     root: { x: middle, y: -below },
     out: { x: 0, y: -1 },
     length,
     reach,
   }));
-  return addTabsAt({ outer: outline, openings: [] }, tabs, relief).outer;
+  const tabbed = addTabsAt({ outer: outline, openings: [] }, tabs, relief);
+  const [notched] = subtract([tabbed], notches);
+  if (notched === undefined) throw new RangeError("nothing is left of a cheek");
+  return notched.outer;
 }
 
 function cheekOutline(half: number, below: number, top: number, parameters: FrameParameters): Contour {

@@ -1,9 +1,10 @@
 import { obround, roundedPolygon } from "../contour/build.js";
 import { tabSlot } from "../features/tab-joint.js";
+import type { FrameParameters } from "../frame/parameters.js";
 import { cableTie } from "../standards/index.js";
 import type { Cut, PlateDraft } from "./compose.js";
 import { measuredThickness } from "./measured-thickness.js";
-import type { PlateTemplate } from "./template.js";
+import type { FootTab, PlateTemplate } from "./template.js";
 
 /** How far a skid's nose stands beyond the cheek at each end, mm. Own choice. */
 const NOSE = 10;
@@ -20,7 +21,31 @@ const TIE_RISE = 14;
 /** Tie head, tail to pull and bends, mm (common practice). */
 const HEAD_AND_TAIL = 55;
 
-/** Runners under the cheeks: each foot's tab passes through one, and a cable tie through the foot holds it up. */
+/** Least that a tab stands out below the ties, mm: it wears off before they do. Own choice. */
+const WEAR = 1.5;
+
+/** Room beside a tie in its notch, mm. Own choice. */
+const NOTCH_ROOM = 0.5;
+
+/**
+ * The notch that takes a tie in the lower edge of a foot's tab, which stands out below the skid by as much; mm. Between its
+ * corners, rounded so that the cutter enters them, a tie lies flat.
+ */
+function tieNotch({ ties, cutting }: FrameParameters): FootTab["notch"] {
+  const radius = (cutting.kerf + CUTTER_ROOM) / 2;
+  const depth = Math.max(cableTie(ties.width).thickness + WEAR, radius + 0.1);
+  return { width: ties.width + NOTCH_ROOM + 2 * radius, depth, radius };
+}
+
+/** How far the tabs of the feet stand out below the skids, mm. */
+export function belowSkids(parameters: FrameParameters): number {
+  return tieNotch(parameters).depth;
+}
+
+/**
+ * Skids under the cheeks: each foot's tab passes through one, and a cable tie through the foot holds it up. The tie passes
+ * under the skid in a notch of the tab, which stands out below: on the ground the tab wears and not the tie.
+ */
 export const skids: PlateTemplate = {
   name: "skid",
   contribute: (machine) => {
@@ -33,6 +58,7 @@ export const skids: PlateTemplate = {
     const tabLength = cheek.footLength * TAB_SHARE;
     const middles = [-1, 1].map((end) => end * (deck.length / 2 - cheek.footLength / 2));
     const tie = cableTie(ties.width);
+    const notch = tieNotch(parameters);
     const slotWidth = Math.max(tie.slotHeight, cutting.kerf + CUTTER_ROOM);
     const slotY = layout.structure.max / 2 + 3 + slotWidth / 2;
     const halfSlot = ties.width / 2;
@@ -88,7 +114,12 @@ export const skids: PlateTemplate = {
     };
     return {
       plates: [draft],
-      footTabs: middles.map((middle) => ({ middle, length: tabLength, reach: measuredThickness(sheet) })),
+      footTabs: middles.map((middle) => ({
+        middle,
+        length: tabLength,
+        reach: measuredThickness(sheet) + notch.depth,
+        notch,
+      })),
       cheekCuts: middles.map(
         (x): Cut => ({
           contour: obround(

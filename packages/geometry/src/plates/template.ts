@@ -13,8 +13,8 @@ export interface Contribution {
   readonly cheekCuts?: readonly Cut[];
   /** Cuts in a plate that another template draws, by the id of its draft and in its own plane. */
   readonly plateCuts?: readonly { readonly plate: string; readonly cut: Cut }[];
-  /** Tabs that the cheeks' feet put down into a skid: middle along x, and length. */
-  readonly footTabs?: readonly { readonly middle: number; readonly length: number; readonly reach: number }[];
+  /** Tabs that the cheeks' feet put down through a skid. */
+  readonly footTabs?: readonly FootTab[];
   readonly hardware?: readonly HardwareUse[];
   readonly lengths?: readonly LengthUse[];
   readonly axes?: readonly AxisPart[];
@@ -29,4 +29,15 @@ export interface PlateTemplate {
   /** Name in findings, for example `bulkhead`. */
   readonly name: string;
   readonly contribute: (machine: Machine) => Contribution;
+}
+
+/** A tab of a foot; mm. */
+export interface FootTab {
+  /** Along x. */
+  readonly middle: number;
+  readonly length: number;
+  /** Down from the foot. */
+  readonly reach: number;
+  /** In the middle of its lower edge a notch with rounded corners, in which a cable tie passes under the skid. */
+  readonly notch: { readonly width: number; readonly depth: number; readonly radius: number };
 }

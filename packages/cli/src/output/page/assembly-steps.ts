@@ -176,7 +176,7 @@ const STAGES: readonly { readonly stage: Stage; readonly title: string; readonly
   {
     stage: "skids",
     title: "Tie the skids on",
-    text: "Set each skid on the feet of its cheek and pull the ties through skid and foot tight.",
+    text: "Set each skid on the feet of its cheek and pull the ties through skid and foot tight, in the notch of the tab below, where they lie off the ground.",
   },
   {
     stage: "floats",

@@ -1,4 +1,5 @@
 import type { Machine } from "../../fit/machine.js";
+import { belowSkids } from "../../plates/skid.js";
 import { sheetMaterial } from "../../standards/index.js";
 import { numberText } from "../number-text.js";
 import type { Estimate } from "./estimate.js";
@@ -12,8 +13,8 @@ const SIDEWAYS = 0.5;
 export function feet({ parameters, layout }: Machine, loads: Loads): readonly Estimate[] {
   const { below, footLength } = parameters.cheek;
   const { material, thickness } = parameters.sheets.structure;
-  // A skid is one more sheet under the foot.
-  const skid = parameters.skids === undefined ? 0 : thickness;
+  // A skid is one more sheet under the foot, and the tabs stand out below it.
+  const skid = parameters.skids === undefined ? 0 : thickness + belowSkids(parameters);
   const free = below - layout.structure.max + skid;
   if (!(free > 0)) return [];
   const side = (SIDEWAYS * loads.landing) / 2;
