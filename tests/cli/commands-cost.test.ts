@@ -111,6 +111,28 @@ describe("what an estimate stands on", () => {
     expect((await sources()).get("spares, plates")).toMatch(/^none: the stock list says nothing;/);
   }, 60_000);
 
+  it("is no lack of a price where the shop charges by the metre", async () => {
+    const metres = shop
+      .replace("material: PVC-U,", "material: PVCU,")
+      .replace(/\ncharges:\n/, "\ncharges:\n  perMetre: 2\n");
+    await writeFile(join(folder, "metres.yaml"), metres);
+    const ran = await command(["check", "frame.yaml", "--json", "--set", "shop=metres.yaml"], folder);
+    const { findings } = JSON.parse(ran.out) as {
+      findings: { id: string; severity: string; message: string }[];
+    };
+    expect(findings.filter(({ id }) => id === "cost.no-price")).toEqual([]);
+    expect(findings.find(({ id }) => id === "cost.no-feed")).toMatchObject({ severity: "note" });
+  });
+
+  it("is foreseen by check without a shop too, as far as pieces are too long", async () => {
+    await writeFile(join(folder, "short.yaml"), stock.replace(/(rod DIN 976 M6, length: )1000/, "$1200"));
+    const alone = frame.replace(/\nshop:[^\n]*/, "\ncutting: {method: router, kerf: 3}");
+    await writeFile(join(folder, "alone.yaml"), alone);
+    const ran = await command(["check", "alone.yaml", "--json", "--set", "stock=short.yaml"], folder);
+    expect([ran.code, ran.err]).toEqual([1, ""]);
+    expect(ran.out).toContain("cost.stock-short");
+  });
+
   it("is foreseen by check where no layout changes it", async () => {
     await writeFile(join(folder, "short.yaml"), stock.replace(/(rod DIN 976 M6, length: )1000/, "$1200"));
     await writeFile(join(folder, "slow.yaml"), shop.replace("material: PVC-U,", "material: PVCU,"));

@@ -76,6 +76,16 @@ describe("colours of a shop's own", () => {
     const clash = await command(["check", "frame.yaml", "--set", "shop=clash.yaml"], folder);
     expect(clash.code).toBe(2);
     expect(clash.err).toMatch(/files\.layerColours: stock has the colour .* of a cutting layer/);
+    // What is not drawn has no colour, and one layer for all cuts has one.
+    for (const [name, lines] of [
+      ["undrawn", "layerColours: {outline: {dxf: 8}}\n  marks: false\n  stockOutline: false"],
+      ["single", 'layerColours: {mark: {svg: "#0072b2"}}\n  layers: single'],
+    ] as const) {
+      const plain = shop.replace(/\n *(?:marks|stockOutline|layers):[^\n]*/g, "");
+      await writeFile(join(folder, `${name}.yaml`), plain.replace(/\nfiles:\n/, `\nfiles:\n  ${lines}\n`));
+      const ran = await command(["check", "frame.yaml", "--set", `shop=${name}.yaml`], folder);
+      expect([ran.code, ran.err]).toEqual([0, ""]);
+    }
   }, 60_000);
 });
 

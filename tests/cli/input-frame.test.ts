@@ -144,6 +144,21 @@ describe("extends", () => {
     expect(files).toEqual(expect.arrayContaining(["left/offcuts.yaml", "stock.yaml"]));
   });
 
+  it("merges hardware by what is sold how by whom, and lengths by their length too", async () => {
+    const own = `keelcut: 1\nextends: stock.yaml\ncurrency: EUR\nhardware:\n  - {item: motor outrunner, price: 9}\n  - {item: motor outrunner, supplier: Shed, price: 8}\nlengths:\n  - {item: rod DIN 976 M6, length: 2000, price: 2}\n`;
+    const before = (await read({})).stock;
+    const { stock: after } = await read({ "own.yaml": own }, ["stock=own.yaml"]);
+    expect(after?.hardware).toHaveLength((before?.hardware.length ?? 0) + 1);
+    expect(after?.lengths).toHaveLength((before?.lengths.length ?? 0) + 1);
+    const motors = after?.hardware.filter(({ item }) => item === "motor outrunner");
+    expect(motors?.map(({ price }) => price)).toEqual([9, 8]);
+  });
+
+  it("takes a value that null takes back for not given", async () => {
+    const { given } = await read({}, ["cutting.kerf=null", "cutting.clearance=9"]);
+    expect([given("frame.cutting.kerf"), given("frame.cutting.clearance")]).toEqual([false, true]);
+  });
+
   it("finds stock list and shop profile beside the file that names them", async () => {
     const moved = {
       "variants/small.yaml": `${small}shop: own.yaml\n`,

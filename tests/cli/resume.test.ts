@@ -75,6 +75,35 @@ describe("--resume", () => {
     expect(findings.filter(({ id }) => id === "resume.used")).not.toEqual([]);
   }, 60_000);
 
+  it("counts the layouts that are used again, also when the sheets lie at hand by now", async () => {
+    await writeFile(join(folder, "owned.yaml"), stock.replace(/(id: pe-10-[a-z]+,)/g, "$1 atHand: 9,"));
+    const looks = async (name: string): Promise<Set<string>> => {
+      const { nests } = (await recordOf(name)) as unknown as {
+        nests: { sheets: { stock: string; placements: { part: string; x: number; y: number }[] }[] }[];
+      };
+      const sheets = nests.flatMap((nest) => nest.sheets);
+      return new Set(
+        sheets.map(({ stock: on, placements }) =>
+          JSON.stringify([
+            on.replace(/\/.*$/, ""),
+            placements.map(({ part, x, y }) => [part, x.toFixed(3), y.toFixed(3)]),
+          ]),
+        ),
+      );
+    };
+    const earlier = await looks("first");
+    for (const list of ["stock.yaml", "owned.yaml"]) {
+      const options = ["--kits", "3", "--resume", "first", "--set", `stock=${list}`, "--out", "counted"];
+      const { findings } = await told(...options, "--force");
+      const used = findings
+        .filter(({ id }) => id === "resume.used")
+        .map(({ message }) => Number(/^\d+/.exec(message)?.[0]));
+      const now = await looks("counted");
+      const again = [...earlier].filter((look) => now.has(look)).length;
+      expect(used.reduce((sum, count) => sum + count, 0)).toBe(again);
+    }
+  }, 60_000);
+
   it("says of a material that the earlier job had none of", async () => {
     const other = ["--set", "sheets.carrier.thickness=6", "--kits", "3", "--resume", "first"];
     await writeFile(join(folder, "thick.yaml"), stock.replace(/(material: PVC-U, thickness: )5/g, "$16"));

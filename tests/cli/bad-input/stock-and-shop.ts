@@ -147,6 +147,11 @@ export const badStockAndShop: readonly BadInput[] = [
     says: ["files.layerNames", "share the layer"],
   },
   {
+    name: "a price as a fraction, which is no length",
+    files: stockWith("price: 18}", "price: 1/2}"),
+    says: ['"1/2" is a text, but a number is wanted\n'],
+  },
+  {
     name: "a layer name no DXF can hold",
     files: shopWith("layers: by-operation", "layers: by-operation\n  layerNames: {outline: 'a/b'}"),
     says: ["files.layerNames", "layer name"],

@@ -97,6 +97,10 @@ describe("a measured pipe", () => {
 
   it("is told the series whose wall it has", () => {
     const thick = withPipe({ standard: "EN ISO 1452-2", size: "110", series: "PN10", wall: 6.7 });
-    expect(warnings(thick, "fit.measured-wall")[0]?.message).toMatch(/series PN16/);
+    expect(warnings(thick, "fit.measured-wall")[0]?.message).toMatch(/EN ISO 1452-2 PN16: give pipe\.series/);
+    const german = withPipe({ standard: "EN ISO 1452-2", size: "110", series: "PN10", wall: 5.5 });
+    expect(warnings(german, "fit.measured-wall")[0]?.message).toMatch(
+      /DIN 8062 PN10: give pipe\.standard and pipe\.series/,
+    );
   });
 });

@@ -246,12 +246,26 @@ describe("the grade of a foam", () => {
     expect(mass("XPS V") / mass("XPS X")).toBeCloseTo(48 / 21, 9);
   });
 
+  it("is that of every plate of its stock", () => {
+    const parameters = richParameters("75");
+    const float = { material: "XPS", thickness: 40, foam: "XPS V" };
+    const block = ownPlate("block", { sheet: { material: "XPS", thickness: 40 }, loose: 1 });
+    const frame = deriveFrame({
+      ...parameters,
+      sheets: { ...parameters.sheets, float },
+      plates: [block],
+    });
+    expect(frame.plates.find(({ id }) => id === "own-block")?.sheet.foam).toBe("XPS V");
+  });
+
   it("is asked for where no strength is known", () => {
     const unrated = (float: { material: string; foam?: string }): boolean =>
       rich(float, 3).some(({ id, severity }) => id === "trim.foam-unrated" && severity === "warning");
     expect(unrated({ material: "PVC foamed" })).toBe(true);
     expect(unrated({ material: "PVC foamed", foam: "PVC foam 60" })).toBe(false);
     expect(unrated({ material: "XPS" })).toBe(false);
+    // No foam: nobody asks for its grade.
+    expect(unrated({ material: "PE-HD" })).toBe(false);
   });
 });
 
@@ -315,8 +329,21 @@ describe("strength of a frame", () => {
     expect(edge?.severity).toBe("warning");
   });
 
+  it("rates the grips of cheeks and the bars of handles each once", () => {
+    const of = (parameters: FrameParameters, id: string): string[] =>
+      strengthFindings(parameters)
+        .filter((finding) => finding.id === id)
+        .map(({ place }) => place);
+    expect(of(teal, "strength.handle-bar")).toEqual([]);
+    expect(of(teal, "strength.grip")).toEqual(["cheek"]);
+    const rich = richParameters("75");
+    expect(of(rich, "strength.handle-bar")).toEqual(["handle"]);
+    expect(of(rich, "strength.grip")).toEqual(["cheek"]);
+  });
+
   it.each([
     ["PVC-U", undefined],
+    ["PC", undefined],
     ["PMMA cast", 10],
     ["birch plywood", 16],
   ])("wants spacer screws of M4 farther from the rim in %s: %s mm", (material, wanted) => {

@@ -44,6 +44,27 @@ describe("frames of sheets that were measured", () => {
   });
 });
 
+describe("plates of sheets that were measured", () => {
+  it("are told alike as before: names and counts do not change", () => {
+    const rich = richParameters("75");
+    const measured = <S extends { thickness: number }>(sheet: S): S & { measured: number } => ({
+      ...sheet,
+      measured: sheet.thickness + 0.1,
+    });
+    const { structure, carrier, float } = rich.sheets;
+    const sheets = {
+      structure: measured(structure),
+      carrier: measured(carrier),
+      ...(float === undefined ? {} : { float: measured(float) }),
+    };
+    const counts = (parameters: FrameParameters): (string | number)[][] =>
+      deriveFrame(parameters)
+        .plates.filter(({ made }) => made === "cut")
+        .map(({ id, count }) => [id, count]);
+    expect(counts({ ...rich, sheets })).toEqual(counts(rich));
+  });
+});
+
 describe("frames that do not", () => {
   const table: readonly [string, Partial<FrameParameters>, string, RegExp][] = [
     [

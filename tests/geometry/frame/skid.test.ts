@@ -21,6 +21,16 @@ describe("the ties of skids", () => {
     expect(skidFace - ground).toBeGreaterThanOrEqual(tie.thickness + 1.5 - 1e-9);
   });
 
+  it("are refused where the tab has no room for their notch", () => {
+    const short = { ...parameters, cheek: { ...parameters.cheek, footLength: 36, cornerRadius: 12 } };
+    expect(deriveFrame(short).findings).toContainEqual(
+      expect.objectContaining({
+        severity: "error",
+        message: expect.stringMatching(/the tab of a foot is 12 mm long.*make cheek\.footLength longer/),
+      }),
+    );
+  });
+
   it.each([-1, 1])("pass through a notch of the tab, under the skid, foot at %d", (end) => {
     for (const side of [-1, 1]) {
       for (const down of [0.01, tie.thickness]) {

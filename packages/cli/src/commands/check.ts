@@ -27,8 +27,7 @@ export async function check(path: string, options: CheckOptions, screen: Screen)
       ? []
       : sheetGroups(frame.plates, input, { kits: 1, sparesPercent: 0 }, { seed: 1 }).findings;
   const { shop } = input;
-  const foreseen =
-    input.stock === undefined || shop === undefined ? [] : foreseenFindings(frame, shop, input.stock);
+  const foreseen = input.stock === undefined ? [] : foreseenFindings(frame, shop, input.stock);
   const findings = [...about, ...stock, ...foreseen];
   if (options.json === true) {
     const { name } = frame.parameters;

@@ -66,8 +66,14 @@ export async function cost(path: string, options: CostOptions, screen: Screen): 
       if (screen.signal.aborted) screen.print(`\n${STOPPED_EARLY}`);
       if (second && against) {
         screen.print(againstText(against, nameOf(options)));
-        const warnings = ofOther(first.findings, second.findings);
-        if (warnings.length > 0) screen.print(`\nOf the other:\n${findingsText(warnings, screen)}`);
+        const warnings = ofOther(first.findings, warningsBeside(second.findings, second.estimates));
+        const [other] = second.estimates.slice(-1);
+        const lacking = other === undefined ? [] : unpricedTexts(other);
+        if (lacking.length + warnings.length > 0) {
+          const told = lacking.map((text) => wrapped(text, textWidth(screen), "  "));
+          const texts = [...told, ...(warnings.length > 0 ? [findingsText(warnings, screen)] : [])];
+          screen.print(`\nOf the other:\n${texts.join("\n")}`);
+        }
       }
       if (destination !== undefined)
         screen.print(`\nWrote ${destination.out} (${counted(files.length, "file")})`);
@@ -161,16 +167,32 @@ function ofOther(findings: readonly Finding[], others: readonly Finding[]): Find
 
 function costText(estimates: readonly CostEstimate[], findings: readonly Finding[], screen: Screen): string {
   const width = textWidth(screen);
-  // What has no price is told in one line instead of one warning each.
-  const warnings = findings.filter(({ severity, id }) => severity === "warning" && id !== "cost.no-price");
+  const warnings = warningsBeside(findings, estimates);
   const unpriced = estimates.at(-1);
   return [
     kitsText(compareKits(estimates), width),
     "",
     ...(unpriced === undefined ? [] : unpricedTexts(unpriced).map((text) => wrapped(text, width, "  "))),
     wrapped(massText(estimates), width, "  "),
+    ...findings
+      .filter(({ id }) => id.startsWith("resume."))
+      .map(({ place, message }) => wrapped(`Note ${place}: ${message}`, width, "  ")),
     ...(warnings.length > 0 ? ["", findingsText(warnings, screen)] : []),
   ].join("\n");
+}
+
+/** Warnings, without one for each thing the stock list has no price for: those are told in one line. */
+function warningsBeside(findings: readonly Finding[], estimates: readonly CostEstimate[]): Finding[] {
+  const things = new Set(
+    estimates.flatMap(({ lines }) =>
+      lines.flatMap(({ group, item, amount }) =>
+        amount === undefined && (group === "hardware" || group === "length") ? [item] : [],
+      ),
+    ),
+  );
+  return findings.filter(
+    ({ severity, id, place }) => severity === "warning" && !(id === "cost.no-price" && things.has(place)),
+  );
 }
 
 /** Postage goes by mass: what one kit weighs, and what nobody gave the mass of. */

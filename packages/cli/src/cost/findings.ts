@@ -54,13 +54,24 @@ export function lengthShort(item: string, pieces: readonly number[], longest: nu
 }
 
 /** The shop profile does not say how fast a material is cut. */
-export function noFeed(place: string, material: string, { feeds }: Pick<ShopProfile, "feeds">): Finding {
+export function noFeed(
+  place: string,
+  material: string,
+  { feeds, charges }: Pick<ShopProfile, "feeds" | "charges">,
+): Finding {
   const lines = feeds.filter((line) => line.material === material);
   const cure =
     lines.length === 0
       ? `add a line with material ${material} (feed, or spindle, flutes and chipLoad) under feeds in the shop profile`
       : `its line under feeds in the shop profile lacks feed, or one of spindle, flutes and chipLoad, or is for another thickness`;
-  return missingPrice(place, `no feed for ${place}: ${cure}`);
+  const message = `no feed is given: ${cure}`;
+  if (charges.perMetre === undefined) return missingPrice(place, message);
+  return costNote(
+    "cost.no-feed",
+    place,
+    message,
+    "the shop charges by the metre, but machine hours lack this material",
+  );
 }
 
 /** Something the estimate stands on that a person should know. */

@@ -5,7 +5,11 @@ import { cuttingRate } from "./feed.js";
 import { lengthShort, noFeed } from "./findings.js";
 
 /** What an estimate will say however the plates are laid: materials without a feed, pieces longer than what is sold. */
-export function foreseenFindings(frame: Frame, shop: ShopProfile, stockList: StockList): readonly Finding[] {
+export function foreseenFindings(
+  frame: Frame,
+  shop: ShopProfile | undefined,
+  stockList: StockList,
+): readonly Finding[] {
   const sheets = new Map(
     frame.plates
       .filter(({ made }) => made === "cut")
@@ -14,7 +18,9 @@ export function foreseenFindings(frame: Frame, shop: ShopProfile, stockList: Sto
   const items = [...new Set(frame.lengths.map(({ item }) => item))];
   return [
     ...[...sheets].flatMap(([place, { material, thickness }]) =>
-      cuttingRate(shop, material, thickness) === undefined ? [noFeed(place, material, shop)] : [],
+      shop !== undefined && cuttingRate(shop, material, thickness) === undefined
+        ? [noFeed(place, material, shop)]
+        : [],
     ),
     ...items.flatMap((item): Finding[] => {
       const sold = stockList.lengths.filter((entry) => entry.item === item).map(({ length }) => length);

@@ -26,26 +26,30 @@ export interface Extended {
 /**
  * Reads a file and the file it `extends`, and so on, and lays each over the one it extends.
  *
- * Maps are merged key by key, lists whose entries have ids by id; every other value is replaced. `null` takes a value
+ * Maps are merged key by key, lists whose entries have names (ids) by them; every other value is replaced. `null` takes a value
  * back to its default.
  *
  * @throws InputError for unreadable files, a circle, or a chain longer than eight files
  */
 export async function readExtendedFile(path: string, cwd: string): Promise<Extended> {
-  return extended(await readYamlFile(path, cwd), resolve(cwd, path), cwd);
+  return extended(await readYamlFile(path, cwd), resolve(cwd, path), cwd, idOf);
 }
 
-/** The same of a file that another names in the given field. Throws InputError. */
+/** What an entry of a list is known by; undefined where nothing names it. */
+export type NameOf = (entry: Located) => string | undefined;
+
+/** The same of a file that another names in the given field, with entries of lists known by `nameOf`. Throws InputError. */
 export async function readExtendedReference(
   reference: LocatedScalar,
   field: string,
   cwd: string,
+  nameOf: NameOf,
 ): Promise<Extended> {
   const { root, absolute } = await readReferencedFile(reference, field, cwd);
-  return extended(root, absolute, cwd);
+  return extended(root, absolute, cwd, nameOf);
 }
 
-async function extended(root: Located, absolute: string, cwd: string): Promise<Extended> {
+async function extended(root: Located, absolute: string, cwd: string, nameOf: NameOf): Promise<Extended> {
   const first = asMap(root);
   const layers = [first];
   const files: [string, ...string[]] = [absolute];
@@ -67,7 +71,7 @@ async function extended(root: Located, absolute: string, cwd: string): Promise<E
     files.push(base.absolute);
     reference = extendsOf(layer);
   }
-  return { root: layers.reduceRight((below, above) => mergeMaps(below, above)), files };
+  return { root: layers.reduceRight((below, above) => mergeMaps(below, above, nameOf)), files };
 }
 
 function asMap(root: Located): LocatedMap {
@@ -85,35 +89,35 @@ function extendsOf(layer: LocatedMap): LocatedScalar | undefined {
   throw inputError(placeText(node.place), "give the path of one file of the same kind", "extends");
 }
 
-function mergeMaps(below: LocatedMap, above: LocatedMap): LocatedMap {
+function mergeMaps(below: LocatedMap, above: LocatedMap, nameOf: NameOf): LocatedMap {
   const entries = new Map(below.entries);
   for (const [key, entry] of above.entries) {
     const under = entries.get(key)?.value;
     const whole = under === undefined || replacedWhole.includes(key);
-    entries.set(key, { key: entry.key, value: whole ? entry.value : merge(under, entry.value) });
+    entries.set(key, { key: entry.key, value: whole ? entry.value : merge(under, entry.value, nameOf) });
   }
   return { kind: "map", place: above.place, entries };
 }
 
-function merge(below: Located, above: Located): Located {
-  if (below.kind === "map" && above.kind === "map") return mergeMaps(below, above);
-  if (below.kind === "list" && above.kind === "list" && haveIds(below) && haveIds(above)) {
-    return mergeById(below, above);
-  }
-  return above;
+function merge(below: Located, above: Located, nameOf: NameOf): Located {
+  if (below.kind === "map" && above.kind === "map") return mergeMaps(below, above, nameOf);
+  const lists = below.kind === "list" && above.kind === "list";
+  return lists && haveNames(below, nameOf) && haveNames(above, nameOf)
+    ? mergeByName(below, above, nameOf)
+    : above;
 }
 
-function mergeById(below: LocatedList, above: LocatedList): LocatedList {
+function mergeByName(below: LocatedList, above: LocatedList, nameOf: NameOf): LocatedList {
   const items = [...below.items];
   for (const item of above.items) {
-    const index = items.findIndex((other) => idOf(other) === idOf(item));
+    const index = items.findIndex((other) => nameOf(other) === nameOf(item));
     const under = items[index];
     if (under === undefined) items.push(item);
-    else items[index] = merge(under, item);
+    else items[index] = merge(under, item, nameOf);
   }
   return { kind: "list", place: above.place, items };
 }
 
-function haveIds(list: LocatedList): boolean {
-  return list.items.length > 0 && list.items.every((item) => idOf(item) !== undefined);
+function haveNames(list: LocatedList, nameOf: NameOf): boolean {
+  return list.items.length > 0 && list.items.every((item) => nameOf(item) !== undefined);
 }

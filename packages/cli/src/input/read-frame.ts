@@ -90,7 +90,10 @@ function writtenIn(roots: { readonly [file: string]: Located | undefined }): (pa
   return (path) => {
     const [file = "", ...steps] = path.split(".");
     const root = Object.hasOwn(roots, file) ? roots[file] : undefined;
-    return root !== undefined && nodeAt(root, steps).reached === steps.length;
+    if (root === undefined) return false;
+    const { reached, node } = nodeAt(root, steps);
+    // null takes a value back.
+    return reached === steps.length && !(node.kind === "scalar" && node.value === null);
   };
 }
 

@@ -1,3 +1,4 @@
+import { colourFault } from "../output/layer-names.js";
 import { checked } from "./checked.js";
 import { inputError } from "./input-error.js";
 import { type Located, type LocatedScalar, nodeAt, placeText } from "./located.js";
@@ -14,14 +15,14 @@ export interface ReadShopProfile {
 export async function readShopProfile(reference: LocatedScalar, cwd: string): Promise<ReadShopProfile> {
   const { absolute, root } = await readReferencedFile(reference, "shop", cwd);
   const shop = checked(shopProfileSchema, root);
-  const asked = (["layerNames", "layerColours"] as const).filter(
-    (field) => nodeAt(root, ["files", field]).reached === 2,
-  );
-  // The usual names and colours have no fault, and the writers are many modules.
-  const fault = asked.length === 0 ? undefined : await layerFault(shop);
-  if (fault !== undefined) {
-    const field = /colour/.test(fault) ? "layerColours" : "layerNames";
-    throw inputError(placeText(nodeAt(root, ["files", field]).node.place), fault, `files.${field}`);
+  const names = nodeAt(root, ["files", "layerNames"]);
+  // The usual names have no fault, and the writers are many modules.
+  const fault = names.reached < 2 ? undefined : await layerFault(shop);
+  if (fault !== undefined) throw inputError(placeText(names.node.place), fault, "files.layerNames");
+  const clash = colourFault(shop.files);
+  if (clash !== undefined) {
+    const { place } = nodeAt(root, ["files", "layerColours"]).node;
+    throw inputError(placeText(place), clash, "files.layerColours");
   }
   if (shop.files.leadIns !== undefined && !shop.files.marks) {
     const { place } = nodeAt(root, ["files", "leadIns"]).node;
@@ -34,6 +35,6 @@ export async function readShopProfile(reference: LocatedScalar, cwd: string): Pr
 /** What the writers would say about the layer names: asked now, because minutes of search lie between. */
 async function layerFault(shop: ShopProfile): Promise<string | undefined> {
   const { fileFault } = await import("../output/file-fault.js");
-  const { layers, layerNames, layerColours, dxf } = shop.files;
-  return fileFault({ layers, layerNames, layerColours, flavour: dxf });
+  const { layers, layerNames, dxf } = shop.files;
+  return fileFault({ layers, layerNames, flavour: dxf });
 }

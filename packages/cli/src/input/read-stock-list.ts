@@ -3,7 +3,15 @@ import { numberText } from "../screen/number-text.js";
 import { checked } from "./checked.js";
 import { readExtendedReference } from "./extended-file.js";
 import { InputError, type Problem } from "./input-error.js";
-import { fieldText, type Located, type LocatedScalar, nodeAt, type PathStep, placeText } from "./located.js";
+import {
+  fieldText,
+  idOf,
+  type Located,
+  type LocatedScalar,
+  nodeAt,
+  type PathStep,
+  placeText,
+} from "./located.js";
 import { type StockList, stockListSchema } from "./stock-list.js";
 
 export interface ReadStockList {
@@ -18,7 +26,7 @@ const largestSheet = 20_000;
 
 /** Reads the stock list that a frame file or an option names, and what it extends. Throws InputError. */
 export async function readStockList(reference: LocatedScalar, cwd: string): Promise<ReadStockList> {
-  const { root, files } = await readExtendedReference(reference, "stock", cwd);
+  const { root, files } = await readExtendedReference(reference, "stock", cwd, nameOf);
   const stock = checked(stockListSchema, root);
   const problems = [
     ...idProblems(stock, root),
@@ -28,6 +36,17 @@ export async function readStockList(reference: LocatedScalar, cwd: string): Prom
   ];
   if (problems.length > 0) throw new InputError(problems);
   return { files, stock, root };
+}
+
+/** Sheets and offcuts have ids; hardware is known by what is sold how by whom, a rod or pipe by its length too. */
+function nameOf(entry: Located): string | undefined {
+  const id = idOf(entry);
+  if (id !== undefined || entry.kind !== "map") return id;
+  const texts = ["item", "pack", "length", "supplier"].map((key) => {
+    const value = entry.entries.get(key)?.value;
+    return value?.kind === "scalar" ? value.text : undefined;
+  });
+  return texts[0] === undefined ? undefined : JSON.stringify(texts);
 }
 
 /** Sheets and offcuts are named in one namespace: a layout says which piece it lies on by id alone. */

@@ -55,7 +55,9 @@ export const shopProfileSchema = z.strictObject({
           height: positive.describe("Material left under the cutter at a tab, mm"),
         })
         .optional()
-        .describe("Tabs the shop itself leaves in the depth of the cut (router); they count as time only"),
+        .describe(
+          "Tabs the shop itself leaves in the depth of the cut (router): they count as time, and nobody is told to hold the plates",
+        ),
     })
     .describe("How sheets are cut"),
   files: z

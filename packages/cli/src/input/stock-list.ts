@@ -150,7 +150,7 @@ export const stockListSchema = z.strictObject({
   extends: words
     .optional()
     .describe(
-      "Another stock list this one adds to, relative to this file: lists are merged by id, all else is replaced",
+      "Another stock list this one adds to, relative to this file: sheets and offcuts are merged by id, hardware and lengths by item, pack or length, and supplier; all else is replaced",
     ),
   currency: z
     .string()

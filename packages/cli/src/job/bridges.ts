@@ -31,9 +31,10 @@ export function jobBridges(plates: readonly Plate[], shop: ShopProfile): JobBrid
   return { options: { gap: wish.width + kerf, of }, byPlate, findings };
 }
 
-/** Whether bridges, or the shop's own holding tabs, keep plates in the sheet while they are cut. */
-export function isHeld({ files, cutting }: ShopProfile): boolean {
-  return files.bridges !== undefined || cutting.tabs !== undefined;
+/** Whether bridges that found a place, or the shop's own holding tabs, keep plates in the sheet while they are cut. */
+export function isHeld(plates: readonly Plate[], shop: ShopProfile): boolean {
+  if (shop.cutting.tabs !== undefined) return true;
+  return [...jobBridges(plates, shop).byPlate.values()].some((bridges) => bridges.length > 0);
 }
 
 /** How many bridges of what width hold the plates of one kit; undefined when none do. */

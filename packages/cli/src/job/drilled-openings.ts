@@ -3,7 +3,8 @@ import type { ShopProfile } from "../input/shop-profile.js";
 
 /**
  * Diameters (mm) of a plate's round openings that a router shop drills: those its profile has a drill for, and those its
- * cutter is too wide for; one entry an opening. None of another method, nor where the file itself is compensated for.
+ * cutter is too wide for; one entry an opening. None of another method. Finished sizes, also where the file itself is
+ * compensated.
  */
 export function drilledOpenings({ region }: Plate, { cutting, machine }: ShopProfile): readonly number[] {
   if (cutting.method !== "router") return [];
@@ -12,7 +13,7 @@ export function drilledOpenings({ region }: Plate, { cutting, machine }: ShopPro
     const circle = asCircle(opening);
     if (circle === undefined) return [];
     const diameter = 2 * circle.radius;
-    const tooNarrow = cutting.compensation === "shop" && diameter < cutting.kerf;
+    const tooNarrow = cutting.compensation === "shop" && diameter <= cutting.kerf;
     return isDrilled(diameter, drills) || tooNarrow ? [diameter] : [];
   });
 }

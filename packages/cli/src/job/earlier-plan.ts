@@ -3,6 +3,7 @@ import { join, resolve } from "node:path";
 import type { Finding, SheetMaterial } from "@keelcut/geometry";
 import { type NestJob, type NestResult, type Sheet, servingSheets } from "@keelcut/nesting";
 import { z } from "zod";
+import { stockListId } from "../cost/index.js";
 import { inputError } from "../input/input-error.js";
 import { jobFileName, jobRecordData } from "../output/job-format.js";
 import { counted } from "../screen/number-text.js";
@@ -110,10 +111,13 @@ export function usedAgain(
   }: { readonly material: SheetMaterial; readonly result: NestResult },
 ): Finding {
   const known = nests.some((nest) => nest.material === material && nest.thickness === thickness);
-  const looks = new Set(result.sheets.map(lookOf));
-  const used = sheets.filter((sheet) => looks.has(lookOf(sheet))).length;
+  const now = new Set(result.sheets.map(lookOf));
+  const earlier = new Set(sheets.map(lookOf));
+  const used = [...earlier].filter((look) => now.has(look)).length;
   const message = known
-    ? `${used} of the ${counted(sheets.length, "layout")} of ${path} that still serve ${used === 1 ? "is" : "are"} used again`
+    ? earlier.size === 0
+      ? `none of the layouts of ${path} serves any more`
+      : `${used} of the ${counted(earlier.size, "layout")} of ${path} that still serve ${used === 1 ? "is" : "are"} used again`
     : `${path} has no layouts of it`;
   return {
     id: "resume.used",
@@ -125,10 +129,15 @@ export function usedAgain(
   };
 }
 
+/** The same layout on a piece at hand and on a bought one is one layout; and so is one found anew, up to rounding. */
 function lookOf({ stock, placements }: Sheet): string {
   return JSON.stringify([
-    stock,
-    placements.map(({ part, x, y, rotation, mirrored }) => [part, x, y, rotation, mirrored]),
+    stockListId(stock),
+    placements.map(({ part, x, y, rotation, mirrored }) => [
+      part,
+      ...[x, y, rotation].map((value) => value.toFixed(6)),
+      mirrored,
+    ]),
   ]);
 }
 

@@ -33,7 +33,9 @@ export function jobCuttingList(
         ? ["A short stroke beside a line, not to be cut, shows where its cut may begin."]
         : []),
     ],
-    cautions: cuttingCautions({ frame, plates: frame.plates, held: isHeld(shop) }).map(({ title }) => title),
+    cautions: cuttingCautions({ frame, plates: frame.plates, held: isHeld(frame.plates, shop) }).map(
+      ({ title }) => title,
+    ),
     plateNames: new Map(frame.plates.map((plate) => [plate.id, plate.name])),
     drilled: new Map(frame.plates.map((plate) => [plate.id, drilledOpenings(plate, shop)])),
   });

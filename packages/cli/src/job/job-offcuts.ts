@@ -17,8 +17,9 @@ const LEAST = { length: 300, width: 200 };
 export function jobOffcuts({ input, groups }: Job, material: readonly MaterialUse[]): OutputFile | undefined {
   const least = input.stock.offcutWorth ?? LEAST;
   const name = fileWord(input.parameters.name);
-  const entries = groups.flatMap((group, index) =>
-    offcutsOf(group, `${name}-${index + 1}`, input.stock, least),
+  const taken = new Set([...input.stock.sheets, ...input.stock.offcuts].map(({ id }) => id));
+  const entries = groups.flatMap((group) =>
+    offcutsOf(group, input.stock, least, () => freeId(`offcut-${name}`, taken)),
   );
   const changes = material.flatMap(({ sheets }) => sheets.flatMap((use) => changesOf(use, input.stock)));
   if (entries.length === 0 && changes.length === 0) return undefined;
@@ -28,9 +29,20 @@ export function jobOffcuts({ input, groups }: Job, material: readonly MaterialUs
     ...changes.map((change) => `# ${change}`),
     "keelcut: 1",
     `currency: ${input.stock.currency}`,
-    ...(entries.length === 0 ? ["offcuts: []"] : ["offcuts:", ...entries]),
+    // Without the key where there are none: an empty list would take away those of the list that is extended.
+    ...(entries.length === 0 ? [] : ["offcuts:", ...entries]),
   ];
   return { path: "offcuts.yaml", content: `${lines.join("\n")}\n` };
+}
+
+/** The first free id of a name and a number: offcuts of earlier jobs may still be in the list. */
+function freeId(name: string, taken: Set<string>): string {
+  for (let number = 1; ; number++) {
+    const id = `${name}-${number}`;
+    if (taken.has(id)) continue;
+    taken.add(id);
+    return id;
+  }
 }
 
 /** What cutting this job changes in the stock list beside its rests. */
@@ -51,9 +63,9 @@ function changesOf(
 
 function offcutsOf(
   { material, job, result }: LaidOut,
-  group: string,
   list: Job["input"]["stock"],
   least: LeastRest,
+  nextId: () => string,
 ): string[] {
   return result.sheets.flatMap((sheet, index): string[] => {
     const stock = job.stock.find((each) => each.id === sheet.stock);
@@ -64,9 +76,8 @@ function offcutsOf(
     if (rest === undefined) return [];
     const length = Math.floor(rest.maxX - rest.minX);
     const width = Math.floor(rest.maxY - rest.minY);
-    const name = `offcut-${group}-${index + 1}`;
     return [
-      `  - id: ${name}`,
+      `  - id: ${nextId()}   # of layout ${index + 1} of ${material.material} ${material.thickness} mm`,
       `    material: ${JSON.stringify(material.material)}`,
       `    thickness: ${material.thickness}`,
       `    outline: [[0, 0], [${length}, 0], [${length}, ${width}], [0, ${width}]]`,

@@ -46,7 +46,7 @@ export function jobPage(facts: PageFacts): OutputFile {
     compensation: input.parameters.cutting.compensation,
     kerf: input.parameters.cutting.kerf,
     layerOrder: layerOrder(input.shop.files),
-    held: isHeld(input.shop),
+    ...(sheetFiles.length > 0 && { held: isHeld(frame.plates, input.shop) }),
     costOnly: sheetFiles.length === 0,
     ...(bridges && { bridges }),
   });

@@ -81,38 +81,52 @@ export function layerNamer(options: LayerOptions): (layer: Layer) => string {
       `outlines and openings share the layer "${name("outline")}": use one layer for all cuts, or two names`,
     );
   }
-  refuseSharedColours(options);
   return name;
 }
 
-/** Whoever goes by colours must not cut a stock edge for an outline. */
-function refuseSharedColours(options: LayerOptions): void {
-  if (options.layerColours === undefined) return;
+/** What is drawn beside the cuts. */
+interface Drawn {
+  readonly marks: boolean;
+  readonly stockOutline: boolean;
+}
+
+/** Why these colours will not do: whoever goes by them must not cut a stock edge for an outline. */
+export function colourFault(options: LayerOptions & Drawn): string | undefined {
+  if (options.layerColours === undefined) return undefined;
+  const cuts = options.layers === "single" ? (["outline"] as const) : (["outline", "opening"] as const);
+  const beside = [
+    ...(options.marks ? (["mark"] as const) : []),
+    ...(options.stockOutline ? (["stock"] as const) : []),
+  ];
   for (const colour of [svgColour, dxfColour]) {
-    const cut = (["outline", "opening"] as const).map((layer) => colour(options, layer));
-    for (const apart of ["mark", "stock"] as const) {
-      const own = colour(options, apart);
-      if (cut.some((other) => String(other).toLowerCase() === String(own).toLowerCase())) {
-        throw new RangeError(`${apart} has the colour ${own} of a cutting layer: give it another one`);
-      }
+    const cut = cuts.map((layer) => String(colour(options, layer)).toLowerCase());
+    const clash = beside.find((layer) => cut.includes(String(colour(options, layer)).toLowerCase()));
+    if (clash !== undefined) {
+      return `${clash} has the colour ${colour(options, clash)} of a cutting layer: give it another one`;
     }
   }
+  return undefined;
 }
 
 /** What a shop does with each layer of the files, in a sentence or two: a stock edge that is cut costs a sheet and a clamp. */
-export function layerOrder(
-  options: LayerOptions & { readonly marks: boolean; readonly stockOutline: boolean },
-): string {
-  const name = layerNamer(options);
+export function layerOrder(options: LayerOptions & Drawn): string {
+  const named = layerNamer(options);
+  const name = (layer: Layer): string => `"${named(layer)}"${coloursText(options, layer)}`;
   const { marks, stockOutline } = options;
-  const cut = [...new Set([name("opening"), name("outline")])].map((layer) => `"${layer}"`);
+  const cut = [...new Set([name(options.layers === "single" ? "outline" : "opening"), name("outline")])];
   // By layer would free the core of an opening before a plate that lies in it is cut.
   const order = `Cut the ${cut.length > 1 ? "layers" : "layer"} ${cut.join(" and ")}, line by line in the order of the file`;
   const drawn = [
-    ...(marks ? [`scribe or engrave "${name("mark")}" or leave it out`] : []),
-    ...(stockOutline ? [`never cut "${name("stock")}", which shows the sheet's edge, clamps and notes`] : []),
+    ...(marks ? [`scribe or engrave ${name("mark")} or leave it out`] : []),
+    ...(stockOutline ? [`never cut ${name("stock")}, which shows the sheet's edge, clamps and notes`] : []),
   ];
   return `${[order, ...drawn].join("; ")}.`;
+}
+
+/** ` (#d55e00, 32 in DXF)` where the shop goes by colours. */
+function coloursText(options: LayerOptions, layer: Layer): string {
+  if (options.layerColours === undefined) return "";
+  return ` (${svgColour(options, layer)}, colour ${dxfColour(options, layer)} in DXF)`;
 }
 
 /** The layers a drawing uses, each name once, in a fixed order. */

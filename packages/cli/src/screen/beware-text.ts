@@ -7,7 +7,7 @@ import { wrapped } from "./wrapped.js";
 
 /** The titles of the cautions that a job calls for. */
 export function bewareText({ frame, input }: Job, screen: Screen, width: number): string {
-  const held = isHeld(input.shop);
+  const held = isHeld(frame.plates, input.shop);
   const titles = chooseCautions({ frame, plates: frame.plates, held }).map((caution) => caution.title);
   return wrapped(`${painted("Beware", "bold", screen.colour)} ${titles.join("; ")}.`, width, "  ");
 }

@@ -40,8 +40,9 @@ export function pathSegments(path: Path): readonly Segment[] {
 const FLAT = TOLERANCE / 1000;
 
 /**
- * Above this radius (mm) an arc is a line: doubles near a centre so far away are a sixth of the tolerance apart, and what
- * is measured from it loses the decimals the tolerance needs. Over a chord of 1 m such an arc is 0.00025 mm high.
+ * Above this radius (mm) an arc is a line: doubles near a centre so far away are a seventeenth of the tolerance apart, and
+ * what is measured from it loses the decimals the tolerance needs. Over a chord of 1 m such an arc is 0.00025 mm high: more
+ * than the tolerance, and less than anything that is cut.
  */
 const LARGEST_RADIUS = 5e8;
 

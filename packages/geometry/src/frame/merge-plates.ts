@@ -1,6 +1,6 @@
 import { mirrorX } from "../contour/transform.js";
 import { composePlate, type PlateDraft } from "../plates/compose.js";
-import { measuredThickness } from "../plates/measured-thickness.js";
+import { isSameStock, measuredThickness } from "../plates/measured-thickness.js";
 import type { Plate, Seat, Vector } from "../plates/plate.js";
 
 /**
@@ -53,8 +53,8 @@ function nameOfAll([first = "", ...more]: readonly string[]): string {
 function sameMaking(a: PlateDraft, b: PlateDraft): boolean {
   return (
     a.template === b.template &&
-    a.sheet.material === b.sheet.material &&
-    a.sheet.thickness === measuredThickness(b.sheet)
+    isSameStock(a.sheet, b.sheet) &&
+    measuredThickness(a.sheet) === measuredThickness(b.sheet)
   );
 }
 

@@ -180,7 +180,7 @@ export interface BulkheadParameters {
   readonly height?: number;
 }
 
-/** Runners under the cheeks' feet. */
+/** Skids under the cheeks' feet. */
 export interface SkidParameters {
   readonly width: number;
 }

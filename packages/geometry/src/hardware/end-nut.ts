@@ -2,7 +2,8 @@ import { hexNut, itTolerance, lockNut } from "../standards/index.js";
 
 /**
  * Nuts at the ends of screws and rods: plain, or lock nuts with a plastic ring, which a motor's shaking does not loosen.
- * Nuts along a rod, against a pipe or inside a cheek, are plain always: a lock nut would have to be driven all the way.
+ * Nuts along a rod, against a pipe or inside a cheek, are plain always: a lock nut would have to be driven all the way. Where
+ * a rod ends at a pipe, as in a sway duct, the nuts at the pipe are end nuts.
  */
 export type EndNuts = "plain" | "lock";
 

@@ -14,6 +14,9 @@ import type { Contribution, PlateTemplate } from "./template.js";
 /** Tabs of a bulkhead: into the deck and into each cheek. */
 const TAB_LENGTH = 30;
 
+/** Radius of the upper corners, mm, where the height leaves room beside the tabs. Own choice. */
+const CORNER = 8;
+
 /** Cross plates between the cheeks: they stand on the deck on tabs, are tabbed into both cheeks and carry surge ducts in saddles. */
 export const bulkheads: PlateTemplate = {
   name: "bulkhead",
@@ -42,11 +45,13 @@ function drawBulkhead(bulkhead: BulkheadParameters, machine: Machine): Contribut
     Math.max(40, ...held.map((fitted) => Math.ceil(fitted.middle.z + saddleRadius(fitted) + SADDLE_WEB)));
   const middles = [-half / 2, 0, half / 2];
   const side = height / 2;
+  // The tabs of its ends stand on straight edges.
+  const radius = Math.max(0, Math.min(CORNER, (height - TAB_LENGTH) / 2));
   const body = roundedPolygon([
     { x: -half, y: 0 },
     { x: half, y: 0 },
-    { x: half, y: height, radius: 8 },
-    { x: -half, y: height, radius: 8 },
+    { x: half, y: height, radius },
+    { x: -half, y: height, radius },
   ]);
   const tabbed = addTabsAt(
     { outer: body, openings: [] },

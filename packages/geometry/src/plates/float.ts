@@ -106,7 +106,7 @@ function layerDrafts(float: FloatParameters, layer: number, machine: Machine): r
       template: `float-${float.id}`,
       sheet,
       outline: piece.outer,
-      outlineWhy: `foam from ${low} to ${low + measuredThickness(sheet)} mm above the deck, ${PIPE_AIR} mm clear of the ducts`,
+      outlineWhy: `foam from ${numberText(low)} to ${numberText(high)} mm above the deck, ${PIPE_AIR} mm clear of the ducts`,
       cuts,
       mirrorable: true,
       seats: [{ origin: [0, 0, low], u: [1, 0, 0], v: [0, 1, 0] }],

@@ -6,7 +6,10 @@ export function measuredThickness({ thickness, measured }: SheetMaterial): numbe
   return measured ?? thickness;
 }
 
-/** The parameters with what was measured on one sheet said of every other of its material and nominal thickness. */
+/**
+ * The parameters with what is said of one sheet, its measured thickness and its grade of foam, said of every other of its
+ * material and nominal thickness: all are cut from the same stock.
+ */
 export function withSharedMeasures(parameters: FrameParameters): FrameParameters {
   const { sheets, plates } = parameters;
   const all = [
@@ -16,8 +19,14 @@ export function withSharedMeasures(parameters: FrameParameters): FrameParameters
     ...(plates ?? []).map(({ sheet }) => sheet),
   ];
   const shared = <Sheet extends StructuralSheet>(sheet: Sheet): Sheet => {
-    const same = all.find((other) => isSameStock(other, sheet) && other.measured !== undefined);
-    return sheet.measured !== undefined || same === undefined ? sheet : { ...sheet, measured: same.measured };
+    const same = all.filter((other) => isSameStock(other, sheet));
+    const measured = sheet.measured ?? same.find((other) => other.measured !== undefined)?.measured;
+    const foam = sheet.foam ?? same.find((other) => other.foam !== undefined)?.foam;
+    return {
+      ...sheet,
+      ...(measured === undefined ? {} : { measured }),
+      ...(foam === undefined ? {} : { foam }),
+    };
   };
   return {
     ...parameters,

@@ -1,3 +1,4 @@
+import { numberText } from "../checks/number-text.js";
 import { obround, roundedPolygon } from "../contour/build.js";
 import { tabSlot } from "../features/tab-joint.js";
 import type { FrameParameters } from "../frame/parameters.js";
@@ -23,6 +24,9 @@ const HEAD_AND_TAIL = 55;
 
 /** Least that a tab stands out below the ties, mm: it wears off before they do. Own choice. */
 const WEAR = 1.5;
+
+/** Least material of a tab on both sides of its notch, mm. Own choice. */
+const LUG = 5;
 
 /** Room beside a tie in its notch, mm. Own choice. */
 const NOTCH_ROOM = 0.5;
@@ -55,10 +59,17 @@ export const skids: PlateTemplate = {
     const sheet = parameters.sheets.structure;
     const half = deck.length / 2 + NOSE;
     const wide = skid.width / 2;
-    const tabLength = cheek.footLength * TAB_SHARE;
+    // On the straight part of the foot.
+    const tabLength = Math.min(cheek.footLength * TAB_SHARE, cheek.footLength - 2 * cheek.cornerRadius);
     const middles = [-1, 1].map((end) => end * (deck.length / 2 - cheek.footLength / 2));
     const tie = cableTie(ties.width);
     const notch = tieNotch(parameters);
+    const needs = notch.width + 2 * LUG;
+    if (tabLength < needs) {
+      throw new RangeError(
+        `skid: the tab of a foot is ${numberText(Math.max(0, tabLength))} mm long, but with a notch for its tie it needs ${numberText(needs)} mm: make cheek.footLength longer or cheek.cornerRadius smaller`,
+      );
+    }
     const slotWidth = Math.max(tie.slotHeight, cutting.kerf + CUTTER_ROOM);
     const slotY = layout.structure.max / 2 + 3 + slotWidth / 2;
     const halfSlot = ties.width / 2;

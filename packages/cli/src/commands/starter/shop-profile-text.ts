@@ -16,7 +16,7 @@ cutting:
                              #   file - files hold moved contours, to be cut on the line (many lasers)
                              # Ask! Moved twice or not at all, every hole is wrong by half a kerf on each side.
   accuracy: 0.1              # how far a cut edge may lie from where it is drawn
-  # tabs: {perPlate: 4, height: 1.5}   # tabs the shop itself leaves in the depth of the cut; counted as time only
+  # tabs: {perPlate: 4, height: 1.5}   # tabs the shop itself leaves in the depth of the cut; counted as time; then nobody is told to hold the plates
 
 files:
   dxf: R2000                 # R12 for old controls, R2000 for everybody else; an SVG is always written beside
@@ -47,7 +47,7 @@ limits:                      # what lies outside is a finding before anything is
   smallestWeb: 3             # least width of material between two cuts
   smallestPlate: 30          # least length and width of a plate
 
-machine:                     # only for the cutting time
+machine:                     # for the cutting time; what is drilled is also told to the shop
   travelFeed: 10000          # speed between cuts
   acceleration: 500          # mm/s2
   cornerDeviation: 0.02      # how far the control may cut a corner to keep its speed

@@ -2,6 +2,7 @@ import {
   bounds,
   type Contour,
   flatten,
+  measuredThickness,
   type Plate,
   placeContour,
   type Seat,
@@ -16,7 +17,7 @@ const ALIGNED = 1e-9;
 /** A plate as a view shows it: its true contours face-on, a bar of its thickness edge-on, both faces and the walls between when it leans. */
 export function projectPlate(plate: Plate, seat: Seat, view: View): Projected {
   const normal = cross(seat.u, seat.v);
-  const { thickness } = plate.sheet;
+  const thickness = measuredThickness(plate.sheet);
   const facing = dot(normal, view.toward);
   const [minX, maxX] = reach(plate, seat, normal, view.right);
   const [minY, maxY] = reach(plate, seat, normal, view.up);
@@ -40,7 +41,7 @@ export function projectPlate(plate: Plate, seat: Seat, view: View): Projected {
 function reach(plate: Plate, seat: Seat, normal: Vector, direction: Vector): [number, number] {
   const along = extentAlong(plate.region.outer, dot(seat.u, direction), dot(seat.v, direction));
   const start = dot(seat.origin, direction);
-  const through = dot(normal, direction) * plate.sheet.thickness;
+  const through = dot(normal, direction) * measuredThickness(plate.sheet);
   return [start + along[0] + Math.min(0, through), start + along[1] + Math.max(0, through)];
 }
 
@@ -58,7 +59,7 @@ function edgeData(plate: Plate, seat: Seat, normal: Vector, view: View): string 
   const [from, to] = extentAlong(plate.region.outer, dot(seat.u, edge), dot(seat.v, edge));
   const corner = (s: number, t: number): [number, number] =>
     onPaper(add(seat.origin, scale(edge, s), scale(normal, t)), view);
-  const { thickness } = plate.sheet;
+  const thickness = measuredThickness(plate.sheet);
   return polygonData([corner(from, 0), corner(to, 0), corner(to, thickness), corner(from, thickness)]);
 }
 
@@ -76,7 +77,7 @@ function wallData(plate: Plate, seat: Seat, normal: Vector, view: View): string 
       if (dot(outward, view.toward) <= 0) return;
       const at = ({ x, y }: { x: number; y: number }, t: number): [number, number] =>
         onPaper(add(seat.origin, scale(seat.u, x), scale(seat.v, y), scale(normal, t)), view);
-      const { thickness } = plate.sheet;
+      const thickness = measuredThickness(plate.sheet);
       pieces.push(polygonData([at(p, 0), at(q, 0), at(q, thickness), at(p, thickness)]));
     });
   }

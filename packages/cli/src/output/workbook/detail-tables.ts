@@ -53,9 +53,15 @@ function hardwareTable(sheet: Worksheet, row: number, estimate: CostEstimate): v
     use.spares === 0 ? "" : `${use.spares} spare`,
     use.perKit,
     use.bought,
+    use.orders?.join("; ") ?? "",
     use.uses.map((entry) => `${entry.count} x ${entry.place}: ${entry.why}`).join("; "),
   ]);
-  table(sheet, row, ["kind", "needed", "job", "spares", "a kit", "bought", "what for (one kit)"], rows);
+  table(
+    sheet,
+    row,
+    ["kind", "needed", "job", "spares", "a kit", "bought", "order", "what for (one kit)"],
+    rows,
+  );
 }
 
 function cutList(sheet: Worksheet, row: number, estimate: CostEstimate): void {

@@ -1,6 +1,6 @@
 import { bounds, regionBounds } from "../../contour/bounds.js";
 import { contourGap } from "../../contour/distance.js";
-import { featureContour, type Plate } from "../../plates/plate.js";
+import { type Feature, featureContour, type Plate } from "../../plates/plate.js";
 import { sheetMaterial } from "../../standards/index.js";
 import { numberText } from "../number-text.js";
 import type { Estimate } from "./estimate.js";
@@ -16,8 +16,8 @@ const BEAM = "Shigley, table A-9, two supports and a force in the middle";
 
 /** Above the grip of a cheek a web of plate stands on edge: a beam as long as the grip. */
 function cheekGrip(plate: Plate, { lift, factors }: Loads): readonly Estimate[] {
-  const grip = plate.features.find(({ kind, name }) => kind === "window" && name === "grip");
-  if (grip === undefined) return [];
+  const grip = gripOf(plate);
+  if (grip === undefined || plate.template !== "cheek") return [];
   const opening = featureContour(plate, grip);
   const box = bounds(opening);
   const web = contourGap(opening, plate.region.outer).distance;
@@ -40,10 +40,14 @@ function cheekGrip(plate: Plate, { lift, factors }: Loads): readonly Estimate[] 
   ];
 }
 
+function gripOf({ features }: Plate): Feature | undefined {
+  return features.find(({ kind, name }) => kind === "window" && name === "grip");
+}
+
 /** A handle bar bends as a plate from cheek to cheek; beside the grip two webs carry it. */
 function barGrip(plate: Plate, { lift, factors }: Loads): readonly Estimate[] {
-  const grip = plate.features.find(({ kind, name }) => kind === "window" && name === "grip");
-  if (grip === undefined) return [];
+  const grip = gripOf(plate);
+  if (grip === undefined || plate.template !== "handle") return [];
   const hole = bounds(featureContour(plate, grip));
   const box = regionBounds(plate.region);
   const wide = box.maxX - box.minX - (hole.maxX - hole.minX);

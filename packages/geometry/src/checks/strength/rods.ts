@@ -137,13 +137,10 @@ function nearestEdge(plate: Plate): number | undefined {
   return distances.length === 0 ? undefined : Math.min(...distances);
 }
 
-/** What tough plastics want, in diameters. */
-const TOUGH = 2;
-
 /** Diameters of plate from a loaded hole's middle to the edge: 4 in plywood, 2.5 in brittle plastics, 2 otherwise. */
 function wantedEdge(material: string): number {
   if (material.includes("plywood")) return 4;
-  return /PMMA|PC/.test(material) ? 2.5 : TOUGH;
+  return /PMMA|PC/.test(material) ? 2.5 : 2;
 }
 
 /** A loaded hole too near an edge breaks out whatever the formulas say: creep, notches, chips. */
@@ -154,23 +151,22 @@ export function edgeDistance(machine: Machine, plates: readonly Plate[]): readon
   ];
 }
 
-/**
- * Spacer screws clamp and carry little: in tough plastics the 1.5 d that the fit keeps to the rim serve. Brittle ones and plywood
- * crack or split there.
- */
+/** Sheets that crack or split beside a screw near the edge, even one that carries little. */
+const CRACKS = /PMMA|plywood/;
+
+/** Spacer screws clamp and carry little: in tough plastics the 1.5 d that the fit keeps to the rim serve. */
 function spacerEdge({ duct, fit, sound }: FittedDuct, { parameters }: Machine): readonly Finding[] {
   const { material } = parameters.sheets.carrier;
   const d = thread(duct.carrier.spacerScrew).major;
   const wanted = wantedEdge(material) * d;
   const edge = fit.rimRadius - Math.max(...fit.pins.map(({ x, y }) => Math.hypot(x, y)));
-  if (!sound || wantedEdge(material) <= TOUGH || edge >= wanted - 1e-6) return [];
-  const pitch = Math.floor(fit.rodPitch - 2 * (wanted - edge));
+  if (!sound || !CRACKS.test(material) || edge >= wanted - 1e-6) return [];
   return [
     {
       id: "strength.edge-distance",
       severity: "warning",
       place: `${duct.id}.carrier`,
-      message: `the spacer screws stand ${numberText(edge)} mm from the rim, from their middle; ${material} wants ${numberText(wanted)} mm (${numberText(wanted / d)} d): take a tougher sheet, a thinner spacerScrew, or carrier.rodPitch of ${pitch} at most where the motor leaves room`,
+      message: `the spacer screws stand ${numberText(edge)} mm from the rim, from their middle; ${material} wants ${numberText(wanted)} mm (${numberText(wanted / d)} d): take a tougher sheet or a thinner spacerScrew, or, where the motor leaves room, make carrier.rodPitch ${numberText(2 * (wanted - edge))} mm less`,
       measured: edge,
       limit: wanted,
       why: CAUTION,

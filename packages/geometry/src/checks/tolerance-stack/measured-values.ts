@@ -4,6 +4,7 @@ import type { StructuralSheet } from "../../frame/parameters.js";
 import { isSameStock } from "../../plates/measured-thickness.js";
 import { isSheetMaterial, sheetMaterial, pipe as tablePipe } from "../../standards/index.js";
 import { pipeTables } from "../../standards/pipes/pipe.js";
+import type { PipeRow } from "../../standards/pipes/pipe-table.js";
 import type { Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
 
@@ -86,18 +87,26 @@ function outsideOffTable({ duct, pipe }: FittedDuct): readonly Finding[] {
   ];
 }
 
+/** Every pipe of the tables that is sold as this size. */
+function namedPipes(size: string): readonly (PipeRow & { readonly standard: string })[] {
+  return pipeTables.flatMap(({ standard, rows }) =>
+    rows.filter((row) => row.size === size).map((row) => ({ ...row, standard })),
+  );
+}
+
 function wallOffTable({ duct, pipe }: FittedDuct): readonly Finding[] {
   const { standard, size, series, wall } = duct.pipe;
   if (standard === undefined || size === undefined || wall === undefined) return [];
   const row = tablePipe({ standard, size, ...(series === undefined ? {} : { series }) });
   if (wall >= row.wallMin - 1e-9 && wall <= row.wallMax + 1e-9) return [];
-  const better = pipeTables
-    .find((table) => table.standard === standard)
-    ?.rows.find((other) => other.size === size && wall >= other.wallMin && wall <= other.wallMax);
+  const better = namedPipes(size)
+    .filter((other) => wall >= other.wallMin && wall <= other.wallMax)
+    .sort((a, b) => Number(b.standard === standard) - Number(a.standard === standard))[0];
+  const named = [better?.standard, better?.series].filter((each) => each !== undefined).join(" ");
   const cure =
-    better?.series === undefined
+    better === undefined
       ? "check the reading, or leave standard and size out"
-      : `it is that of series ${better.series}: give pipe.series`;
+      : `it is that of ${named}: give ${better.standard === standard ? "pipe.series" : "pipe.standard and pipe.series"}`;
   return [
     {
       id: "fit.measured-wall",

@@ -49,7 +49,7 @@ function otherWalls(
       id: "fit.pipe-series",
       severity: "warning",
       place: `${id}.pipe`,
-      message: `${series} of ${size} has a wall of ${numberText(own)} mm by ${standard}, but ${sold}: measure the wall, and give pipe.wall`,
+      message: `${series} of ${size} has a wall of ${numberText(own)} mm by ${standard}, but ${sold}: measure the wall, and name the standard it is of, or give pipe.wall`,
       why: "everything inside the duct follows from the wall",
       source,
     },

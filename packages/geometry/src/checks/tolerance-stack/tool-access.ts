@@ -3,6 +3,7 @@ import { pipeNutSeat } from "../../fit/layout.js";
 import type { Machine } from "../../fit/machine.js";
 import type { FittedDuct } from "../../fit/rod-runs.js";
 import type { AxisPart } from "../../frame/frame.js";
+import { endNut } from "../../hardware/end-nut.js";
 import type { Plate } from "../../plates/plate.js";
 import { hexNut, plainWasher } from "../../standards/index.js";
 import { axisMeetsPlate } from "../assembly/axis-meets-plate.js";
@@ -59,18 +60,20 @@ function spannerAtPipe(machine: Machine): readonly Finding[] {
   return machine.ducts
     .filter(({ duct, sound }) => duct.axis !== "heave" && sound)
     .map((fitted) => {
-      const nut = hexNut(machine.parameters.rods.thread);
+      const { rods, nuts } = machine.parameters;
+      // The rods of a sway duct end at its pipe; those across the vehicle go on to the cheeks.
+      const nut = endNut(rods.thread, fitted.duct.axis === "sway" ? nuts : "plain");
       const lost = wallBeforeNut(fitted, machine);
       const { pipe } = fitted;
       return jointFinding({
         id: "fit.spanner-at-pipe",
         place: `${fitted.duct.id}.rods`,
-        what: `a spanner grips the ${machine.parameters.rods.thread} nut at the pipe over`,
+        what: `a spanner grips the ${rods.thread} nut at the pipe over`,
         least: LEAST_GRIP * nut.heightMin,
         cure: "make carrier.rodPitch smaller, or use a thin spanner or a bent one",
         why: "the pipe bulges out beside the nut",
         contributions: [
-          between("nut", nut.heightMin, nut.heightMax, 1, "ISO 4032"),
+          between("nut", nut.heightMin, nut.heightMax, 1, nut.standard),
           between(
             "pipe wall before the nut's face",
             lost * (pipe.outsideMin / pipe.outsideWorst),

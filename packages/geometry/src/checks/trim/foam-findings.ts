@@ -3,7 +3,7 @@ import type { Frame } from "../../frame/frame.js";
 import type { FloatParameters, WaterParameters } from "../../frame/parameters.js";
 import { measuredThickness } from "../../plates/measured-thickness.js";
 import type { SheetMaterial } from "../../plates/plate.js";
-import { foamGrade, sheetDensity } from "../../plates/sheet-facts.js";
+import { foamGrade, isFoam, sheetDensity } from "../../plates/sheet-facts.js";
 import { clearanceHole, foam, largeWasher } from "../../standards/index.js";
 import type { Finding } from "../finding.js";
 import { numberText } from "../number-text.js";
@@ -53,8 +53,8 @@ function foamDepth(sheet: SheetMaterial, water: WaterParameters): readonly Findi
 
 /** Whether a float stands the depth cannot be told of a material without a known strength. */
 function unratedFoam(sheet: SheetMaterial, water: WaterParameters): readonly Finding[] {
-  if (foamGrade(sheet) !== undefined) return [];
   const pressure = pressureAt(water);
+  if (!isFoam(sheet) || foamGrade(sheet) !== undefined || pressure === 0) return [];
   return [
     {
       id: "trim.foam-unrated",
