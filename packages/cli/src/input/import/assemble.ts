@@ -70,12 +70,21 @@ function clean(contour: ReadContour, findings: Finding[]): ReadContour[] {
   return [];
 }
 
+/** mm */
+const DOUBLE_CELL = 0.1;
+
 function withoutDoubles(contours: readonly ReadContour[], findings: Finding[]): ReadContour[] {
   const kept: ReadContour[] = [];
+  // By the left end of their boxes, in cells far wider than equal contours may lie apart.
+  const cells = new Map<number, ReadContour[]>();
   for (const contour of contours) {
-    const double = kept.find((other) => sameContour(other.vertices, contour.vertices));
-    if (double === undefined) kept.push(contour);
-    else {
+    const cell = Math.floor(bounds(contour.vertices).minX / DOUBLE_CELL);
+    const near = [-1, 0, 1].flatMap((step) => cells.get(cell + step) ?? []);
+    const double = near.find((other) => sameContour(other.vertices, contour.vertices));
+    if (double === undefined) {
+      kept.push(contour);
+      cells.set(cell, [...(cells.get(cell) ?? []), contour]);
+    } else {
       const message = `the same contour as ${double.place}: left out, it would be cut twice`;
       findings.push(importFinding("double", "warning", contour.place, message));
     }
@@ -103,9 +112,11 @@ function sameContour(a: Contour, b: Contour): boolean {
 
 function withoutCrossing(contours: readonly BoxedContour[], findings: Finding[]): BoxedContour[] {
   const crossing = new Set<BoxedContour>();
+  const neighbours = meetingBoxes(contours);
   contours.forEach((a, index) => {
-    for (const b of contours.slice(index + 1)) {
-      if (!boxesMeet(a.box, b.box) || !contoursCross(a.vertices, b.vertices)) continue;
+    for (const other of neighbours[index] ?? []) {
+      const b = contours[other];
+      if (b === undefined || other <= index || !contoursCross(a.vertices, b.vertices)) continue;
       crossing.add(a);
       crossing.add(b);
       findings.push(importFinding("crossing", "error", b.place, `it crosses ${a.place}`));
@@ -114,33 +125,52 @@ function withoutCrossing(contours: readonly BoxedContour[], findings: Finding[])
   return contours.filter((contour) => !crossing.has(contour));
 }
 
-function boxesMeet(p: Box, q: Box): boolean {
-  return p.minX <= q.maxX && q.minX <= p.maxX && p.minY <= q.maxY && q.minY <= p.maxY;
+/** For each contour the others whose boxes meet its own, ascending. Cost: that of pairs that share some x. */
+function meetingBoxes(contours: readonly BoxedContour[]): number[][] {
+  const found: number[][] = contours.map(() => []);
+  const byLeft = [...contours.entries()].sort(([, a], [, b]) => a.box.minX - b.box.minX);
+  let open: [number, BoxedContour][] = [];
+  for (const [index, contour] of byLeft) {
+    open = open.filter(([, { box }]) => box.maxX >= contour.box.minX);
+    for (const [other, { box }] of open) {
+      if (box.minY > contour.box.maxY || contour.box.minY > box.maxY) continue;
+      found[index]?.push(other);
+      found[other]?.push(index);
+    }
+    open.push([index, contour]);
+  }
+  return found.map((others) => others.sort((a, b) => a - b));
 }
 
 function nest(contours: readonly BoxedContour[]): Region[] {
-  const holders = contours.map((contour) =>
-    contours.flatMap((other, index) => (other !== contour && lies(contour, other) ? [index] : [])),
+  const neighbours = meetingBoxes(contours);
+  const holders = contours.map((contour, index) =>
+    (neighbours[index] ?? []).filter((other) => {
+      const around = contours[other];
+      return around !== undefined && lies(contour, around);
+    }),
   );
-  const regions: Region[] = [];
-  contours.forEach((contour, index) => {
-    const depth = holders[index]?.length ?? 0;
-    if (depth % 2 !== 0) return;
-    const openings = contours.filter((_, child) => {
-      const around = holders[child] ?? [];
-      return around.length === depth + 1 && around.includes(index);
-    });
-    regions.push({
-      outer: counterClockwise(contour.vertices),
-      openings: openings.map((opening) => clockwise(opening.vertices)),
-    });
+  const openings: BoxedContour[][] = contours.map(() => []);
+  holders.forEach((around, child) => {
+    // What holds all the others that hold it, but not those, holds it next.
+    const next = around.find((holder) => holders[holder]?.length === around.length - 1);
+    const contour = contours[child];
+    if (next !== undefined && contour !== undefined) openings[next]?.push(contour);
   });
-  return regions;
+  return contours.flatMap((contour, index): Region[] => {
+    if ((holders[index]?.length ?? 0) % 2 !== 0) return [];
+    return [
+      {
+        outer: counterClockwise(contour.vertices),
+        openings: (openings[index] ?? []).map((opening) => clockwise(opening.vertices)),
+      },
+    ];
+  });
 }
 
 /** Whether one of two contours that do not cross lies in the other. */
 function lies(inner: BoxedContour, outer: BoxedContour): boolean {
-  if (!boxesMeet(inner.box, outer.box) || inner.area >= outer.area) return false;
+  if (inner.area >= outer.area) return false;
   for (const vertex of inner.vertices) {
     const side = locate(outer.vertices, vertex);
     if (side !== "on") return side === "inside";

@@ -47,15 +47,19 @@ const DIRECTIONS: readonly Point[] = [
  * The lower-left corner of each tag: the nearest place beside its opening, or in a large one, where it lies on no line,
  * no cross and no earlier tag; where there is none, on as few as can be.
  *
- * Cost: tags x 64 places x strokes.
+ * Cost: tags x strokes, and for those near a tag, 64 places.
  */
 export function tagPlaces(tags: readonly Tag[], drawn: readonly Stroke[]): Point[] {
   const crosses = tags.map(({ middle }) => around(middle, CROSS, CROSS));
   const taken: Box[] = [];
   return tags.map((tag) => {
     let best: { readonly box: Box; readonly hits: number } | undefined;
-    for (const box of placesOf(tag)) {
-      const hits = hitsOf(box, drawn, crosses, taken);
+    const places = placesOf(tag);
+    const reach = boxAround(places);
+    const strokes = drawn.filter((stroke) => isNear(stroke, reach));
+    const [crossesNear, takenNear] = [crosses, taken].map((boxes) => boxes.filter((box) => meet(box, reach)));
+    for (const box of places) {
+      const hits = hitsOf(box, strokes, crossesNear ?? [], takenNear ?? []);
       if (best === undefined || hits < best.hits) best = { box, hits };
       if (hits === 0) break;
     }
@@ -80,13 +84,35 @@ function placesOf({ middle, half, length }: Tag): Box[] {
 }
 
 function hitsOf(box: Box, drawn: readonly Stroke[], crosses: readonly Box[], taken: readonly Box[]): number {
-  const meets = (other: Box): boolean =>
-    box.minX < other.maxX && other.minX < box.maxX && box.minY < other.maxY && other.minY < box.maxY;
+  const meets = (other: Box): boolean => meet(box, other);
   return (
     drawn.filter((stroke) => crossesBox(stroke, box)).length +
     crosses.filter(meets).length +
     // Two tags in one place can be read by nobody.
     10 * taken.filter(meets).length
+  );
+}
+
+function meet(a: Box, b: Box): boolean {
+  return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
+}
+
+function boxAround(boxes: readonly Box[]): Box {
+  return {
+    minX: Math.min(...boxes.map(({ minX }) => minX)),
+    minY: Math.min(...boxes.map(({ minY }) => minY)),
+    maxX: Math.max(...boxes.map(({ maxX }) => maxX)),
+    maxY: Math.max(...boxes.map(({ maxY }) => maxY)),
+  };
+}
+
+/** Whether the box of a stroke meets another or touches it. */
+function isNear([from, to]: Stroke, { minX, minY, maxX, maxY }: Box): boolean {
+  return (
+    (from.x >= minX || to.x >= minX) &&
+    (from.x <= maxX || to.x <= maxX) &&
+    (from.y >= minY || to.y >= minY) &&
+    (from.y <= maxY || to.y <= maxY)
   );
 }
 
