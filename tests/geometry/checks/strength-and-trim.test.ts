@@ -355,6 +355,19 @@ describe("strength of a frame", () => {
     if (wanted !== undefined) expect(found?.measured).toBeLessThan(wanted);
   });
 
+  // Worked by hand: (a - 16e-6) x 20 K x the width, with 180e-6 of PE-HD and 80e-6 of PMMA at most.
+  it.each([
+    ["PE-HD", (180e-6 - 16e-6) * 20],
+    ["PMMA cast", (80e-6 - 16e-6) * 20],
+    ["Al 5083", undefined],
+  ])("tells how much more than the rods a deck of %s changes with warmth", (material, share) => {
+    const structure = { material, thickness: 10, grain: false };
+    const parameters = { ...teal, deck: { ...teal.deck, width: 400 }, sheets: { ...teal.sheets, structure } };
+    const found = strengthFindings(parameters).find(({ id }) => id === "strength.expansion");
+    if (share === undefined) expect(found).toBeUndefined();
+    else expect(found?.measured).toBeCloseTo(share * 400, 6);
+  });
+
   // M6, ISO 7089 washer 12 on a 6.6 hole: 78.9 mm2; 0.3 x 20 MPa give 473 N and 0.2 x 473 N x 6 mm = 0.57 N m.
   it("limits the torque by the pressure under the washer", () => {
     expect(largestTorque("M6", "PE-HD")).toBeCloseTo(0.568, 3);

@@ -4,6 +4,7 @@ import type { Finding } from "./finding.js";
 import { clamping } from "./strength/clamping.js";
 import { deck } from "./strength/deck.js";
 import { estimateFindings } from "./strength/estimate.js";
+import { expansion } from "./strength/expansion.js";
 import { feet } from "./strength/feet.js";
 import { grips } from "./strength/grips.js";
 import { loadsOf } from "./strength/loads.js";
@@ -23,5 +24,10 @@ export function checkStrength(
     ...feet(machine, loads),
     ...rods(machine, plates, known, loads),
   ];
-  return [...estimateFindings(estimates, loads.mass), ...edgeDistance(machine, plates), ...clamping(machine)];
+  return [
+    ...estimateFindings(estimates, loads.mass),
+    ...edgeDistance(machine, plates),
+    ...clamping(machine),
+    ...expansion(machine),
+  ];
 }
