@@ -46,6 +46,7 @@ motors:
     # mass: 75           # with its propeller, g; without it nobody can tell whether the vehicle floats level
 
 rods: {thread: M6}
+# nuts: lock                # lock nuts at the ends of rods and screws; rods and screws get as much longer
 
 deck:
   length: ${layout.deck}
