@@ -72,6 +72,8 @@ describe("colours of a shop's own", () => {
     const svg = await readFile(join(folder, "red", sheet.replace(/dxf$/, "svg")), "utf8");
     expect(svg).toMatch(/<g id="outline" [^>]*stroke="#ff0000"/);
     expect(svg).toMatch(/<g id="opening" [^>]*stroke="#0072b2"/);
+    const list = await readFile(join(folder, "red/cutting-list.html"), "utf8");
+    expect(list).toContain("&quot;outline&quot; (#ff0000, colour 1 in DXF)");
     await writeFile(join(folder, "clash.yaml"), coloured('{stock: {svg: "#D55E00"}}'));
     const clash = await command(["check", "frame.yaml", "--set", "shop=clash.yaml"], folder);
     expect(clash.code).toBe(2);

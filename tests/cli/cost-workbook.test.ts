@@ -110,6 +110,19 @@ describe("the workbook", () => {
     expect(Buffer.from(await costWorkbook(found)).equals(Buffer.from(first))).toBe(true);
   });
 
+  it("leaves room for what hardware is for, and for the order beside it", async () => {
+    const sheet = (await readWorkbook(await costWorkbook(await rich()))).getWorksheet("Hardware");
+    const titles = new Map<string, number>();
+    sheet?.eachRow((row) =>
+      row.eachCell((cell, column) => {
+        if (typeof cell.value === "string") titles.set(cell.value, column);
+      }),
+    );
+    const width = (title: string): number => sheet?.getColumn(titles.get(title) ?? 99).width ?? 0;
+    expect(width("what for (one kit)")).toBeGreaterThanOrEqual(60);
+    expect(width("order")).toBeGreaterThanOrEqual(30);
+  });
+
   it("keeps text text and drops what XML cannot hold", async () => {
     const hardware = [{ item: "=1+1\u0007 & <b>", kind: "other" as const, count: 1, uses: [] }];
     const workbook = await readWorkbook(

@@ -154,6 +154,17 @@ describe("extends", () => {
     expect(motors?.map(({ price }) => price)).toEqual([9, 8]);
   });
 
+  it("takes a pack of one for one piece, and two of a name in one list for two", async () => {
+    const list = (hardware: string): string =>
+      `keelcut: 1\nextends: stock.yaml\ncurrency: EUR\nhardware:\n${hardware}`;
+    const single = list("  - {item: motor outrunner, pack: 1, price: 9}\n");
+    const { stock: after } = await read({ "own.yaml": single }, ["stock=own.yaml"]);
+    const motors = after?.hardware.filter(({ item }) => item === "motor outrunner");
+    expect(motors?.map(({ price }) => price)).toEqual([9]);
+    const twice = list("  - {item: anode, price: 9}\n  - {item: anode, price: 99}\n");
+    await expect(read({ "own.yaml": twice }, ["stock=own.yaml"])).rejects.toThrow(/anode.*priced twice/);
+  });
+
   it("takes a value that null takes back for not given", async () => {
     const { given } = await read({}, ["cutting.kerf=null", "cutting.clearance=9"]);
     expect([given("frame.cutting.kerf"), given("frame.cutting.clearance")]).toEqual([false, true]);

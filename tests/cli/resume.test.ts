@@ -63,7 +63,7 @@ describe("--resume", () => {
       const used = findings.filter(({ id }) => id === "resume.used");
       expect(used.length).toBeGreaterThan(0);
       for (const { message } of used)
-        expect(message).toMatch(/^\d+ of the \d+ layouts? of first\/job\.json that still serve/);
+        expect(message).toMatch(/^\d+ of the \d+ layouts? of first\/job\.json that still serves?/);
     }
   }, 60_000);
 

@@ -244,6 +244,11 @@ describe("the grade of a foam", () => {
       return frame.dimensions.find(({ name }) => /^float-.*\.mass$/.test(name))?.value ?? Number.NaN;
     };
     expect(mass("XPS V") / mass("XPS X")).toBeCloseTo(48 / 21, 9);
+    // To name the grade that is taken anyway changes nothing.
+    const parameters = richParameters("75");
+    const plain = deriveFrame(parameters).dimensions.find(({ name }) => /^float-.*\.mass$/.test(name))?.value;
+    expect(mass("XPS IV")).toBe(plain);
+    expect(mass("XPS VI")).toBeGreaterThan(mass("XPS IV"));
   });
 
   it("is that of every plate of its stock", () => {

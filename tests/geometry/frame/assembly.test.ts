@@ -44,6 +44,21 @@ describe("frames of sheets that were measured", () => {
   });
 });
 
+describe("bulkheads", () => {
+  it("have no rounded corner where a tab of their ends stands", () => {
+    const frame = deriveFrame({ ...tealParameters("75"), bulkheads: [{ id: "low", x: 20, height: 40 }] });
+    const low = frame.plates.find(({ template }) => template === "bulkhead");
+    const { region } = low ?? { region: { outer: [], openings: [] } };
+    // Tabs of 30 mm in the middle of 40: corners may be 5 mm round. A crack between tab and corner would be an inside corner.
+    const half = Math.max(...region.outer.map(({ x }) => x));
+    const shoulders = region.outer.filter(({ y, x }) => y > 34 && y < 36 && Math.abs(x) > half - 12);
+    expect(shoulders.length).toBeGreaterThan(0);
+    expect(
+      checkFrame(frame).filter(({ id, place }) => /inside-corner|notch/.test(id) && place === low?.id),
+    ).toEqual([]);
+  });
+});
+
 describe("plates of sheets that were measured", () => {
   it("are told alike as before: names and counts do not change", () => {
     const rich = richParameters("75");

@@ -1,5 +1,7 @@
 import { checkFrame, deriveFrame, endNut, type Frame } from "@keelcut/geometry";
 import { describe, expect, it } from "vitest";
+import { toolAccess } from "../../../packages/geometry/src/checks/tolerance-stack/tool-access.js";
+import { fitMachine } from "../../../packages/geometry/src/fit/machine.js";
 import { richParameters } from "./rich.js";
 
 const plain = deriveFrame(richParameters());
@@ -40,6 +42,21 @@ describe("lock nuts", () => {
     const longer = lengths(locked).map((length, index) => length - (lengths(plain)[index] ?? 0));
     expect(longer.length).toBeGreaterThan(1);
     for (const by of longer) expect([5, 6]).toContain(by);
+  });
+
+  it("are what a spanner grips at the pipe of a sway duct, and nowhere else", () => {
+    const machine = fitMachine({ ...richParameters(), nuts: "lock" }, []);
+    const grips = toolAccess(machine, locked.plates)
+      .filter(({ contributions = [] }) => contributions.some(({ name }) => name === "nut"))
+      .map(({ place, contributions = [] }) => [
+        place,
+        contributions.find(({ name }) => name === "nut")?.source,
+      ]);
+    expect(grips.map(([place]) => place)).toContain("sway.rods");
+    expect(grips.length).toBeGreaterThan(1);
+    for (const [place = "", source] of grips) {
+      expect(source).toBe(place.includes("sway") ? "ISO 7040" : "ISO 4032");
+    }
   });
 
   it("leave one thread of every screw and rod beyond them", () => {

@@ -26,9 +26,14 @@ describe("the ties of skids", () => {
     expect(deriveFrame(short).findings).toContainEqual(
       expect.objectContaining({
         severity: "error",
-        message: expect.stringMatching(/the tab of a foot is 12 mm long.*make cheek\.footLength longer/),
+        message: expect.stringMatching(/a foot is straight for 12 mm.*make cheek\.footLength longer/),
       }),
     );
+  });
+
+  it("have room on a short foot whose straight part has it", () => {
+    const short = { ...parameters, cheek: { ...parameters.cheek, footLength: 44, cornerRadius: 5 } };
+    expect(deriveFrame(short).findings.filter(({ place }) => place === "skid")).toEqual([]);
   });
 
   it.each([-1, 1])("pass through a notch of the tab, under the skid, foot at %d", (end) => {

@@ -12,10 +12,11 @@ import { checkDestination, type Destination } from "../output/destination.js";
 import type { Difference } from "../output/difference-csv.js";
 import { writeFolder } from "../output/folder.js";
 import { stableJson } from "../output/stable-json.js";
+import { findingsBeside, resumeTexts, unpricedTexts } from "../screen/beside-costs.js";
 import { byReason } from "../screen/by-reason.js";
 import { findingsText } from "../screen/findings-text.js";
 import { differenceText, kitsText } from "../screen/kits-text.js";
-import { STOPPED_EARLY, unpricedTexts } from "../screen/make-text.js";
+import { STOPPED_EARLY } from "../screen/make-text.js";
 import { counted, numberText } from "../screen/number-text.js";
 import { type Progress, progressOn } from "../screen/progress.js";
 import { type Screen, textWidth } from "../screen/screen.js";
@@ -66,14 +67,8 @@ export async function cost(path: string, options: CostOptions, screen: Screen): 
       if (screen.signal.aborted) screen.print(`\n${STOPPED_EARLY}`);
       if (second && against) {
         screen.print(againstText(against, nameOf(options)));
-        const warnings = ofOther(first.findings, warningsBeside(second.findings, second.estimates));
-        const [other] = second.estimates.slice(-1);
-        const lacking = other === undefined ? [] : unpricedTexts(other);
-        if (lacking.length + warnings.length > 0) {
-          const told = lacking.map((text) => wrapped(text, textWidth(screen), "  "));
-          const texts = [...told, ...(warnings.length > 0 ? [findingsText(warnings, screen)] : [])];
-          screen.print(`\nOf the other:\n${texts.join("\n")}`);
-        }
+        const texts = otherTexts(first, second, screen);
+        if (texts.length > 0) screen.print(`\nOf the other:\n${texts.join("\n")}`);
       }
       if (destination !== undefined)
         screen.print(`\nWrote ${destination.out} (${counted(files.length, "file")})`);
@@ -159,6 +154,21 @@ function destinationOf(
   return { out, cwd: screen.cwd, force: options.force === true, inputs };
 }
 
+/** What only the other side of the comparison lacks, and what became of its layouts. */
+function otherTexts(first: Reckoned, second: Reckoned, screen: Screen): string[] {
+  const width = textWidth(screen);
+  const lacking = (of: Reckoned): string[] => of.estimates.slice(-1).flatMap(unpricedTexts);
+  const known = lacking(first);
+  const warnings = ofOther(first.findings, findingsBeside(second.findings, second.estimates));
+  return [
+    ...lacking(second)
+      .filter((text) => !known.includes(text))
+      .map((text) => wrapped(text, width, "  ")),
+    ...resumeTexts(second.findings, width),
+    ...(warnings.length > 0 ? [findingsText(warnings, screen)] : []),
+  ];
+}
+
 /** Warnings that only the other side of the comparison has. */
 function ofOther(findings: readonly Finding[], others: readonly Finding[]): Finding[] {
   const known = new Set(findings.map(findingKey));
@@ -167,32 +177,16 @@ function ofOther(findings: readonly Finding[], others: readonly Finding[]): Find
 
 function costText(estimates: readonly CostEstimate[], findings: readonly Finding[], screen: Screen): string {
   const width = textWidth(screen);
-  const warnings = warningsBeside(findings, estimates);
+  const warnings = findingsBeside(findings, estimates).filter(({ severity }) => severity === "warning");
   const unpriced = estimates.at(-1);
   return [
     kitsText(compareKits(estimates), width),
     "",
     ...(unpriced === undefined ? [] : unpricedTexts(unpriced).map((text) => wrapped(text, width, "  "))),
     wrapped(massText(estimates), width, "  "),
-    ...findings
-      .filter(({ id }) => id.startsWith("resume."))
-      .map(({ place, message }) => wrapped(`Note ${place}: ${message}`, width, "  ")),
+    ...resumeTexts(findings, width),
     ...(warnings.length > 0 ? ["", findingsText(warnings, screen)] : []),
   ].join("\n");
-}
-
-/** Warnings, without one for each thing the stock list has no price for: those are told in one line. */
-function warningsBeside(findings: readonly Finding[], estimates: readonly CostEstimate[]): Finding[] {
-  const things = new Set(
-    estimates.flatMap(({ lines }) =>
-      lines.flatMap(({ group, item, amount }) =>
-        amount === undefined && (group === "hardware" || group === "length") ? [item] : [],
-      ),
-    ),
-  );
-  return findings.filter(
-    ({ severity, id, place }) => severity === "warning" && !(id === "cost.no-price" && things.has(place)),
-  );
 }
 
 /** Postage goes by mass: what one kit weighs, and what nobody gave the mass of. */

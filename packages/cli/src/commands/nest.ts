@@ -9,6 +9,7 @@ import { checkDestination } from "../output/destination.js";
 import { writeFolder } from "../output/folder.js";
 import { jobRecord } from "../output/job-record.js";
 import { stableJson } from "../output/stable-json.js";
+import { resumeTexts } from "../screen/beside-costs.js";
 import { bewareText } from "../screen/beware-text.js";
 import { findingsCount, findingsText } from "../screen/findings-text.js";
 import { type LayoutFacts, layoutJson, layoutTable } from "../screen/layout-table.js";
@@ -98,12 +99,11 @@ function nestJson({ job, findings, layouts, stoppedEarly }: Laid, out: string | 
 /** The layouts; and what the shop and whoever stands beside it must know, since no page is written. */
 function nestText({ job, findings, layouts, stoppedEarly }: Laid, screen: Screen): string {
   const width = textWidth(screen);
-  const resumed = findings.filter(({ id }) => id.startsWith("resume."));
   const warnings = findings.filter(({ severity }) => severity === "warning");
   return [
     layoutTable(layouts),
     ...planText(job.groups),
-    ...resumed.map(({ place, message }) => `Note ${place}: ${message}`),
+    ...resumeTexts(findings, width),
     ...(stoppedEarly ? [STOPPED_EARLY] : []),
     "",
     findingsCount(findings),

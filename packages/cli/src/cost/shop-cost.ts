@@ -223,7 +223,7 @@ function unfitNotes(programs: ReadonlyMap<string, PlateProgram>, shop: ShopProfi
   return [...programs].flatMap(([part, program]) =>
     program.unfit.map((contour) => {
       const where = contour === "outline" ? "outline" : `opening ${contour}`;
-      const message = `${where}: a kerf of ${shop.cutting.kerf} mm does not fit in; a round one is drilled, and its time is taken from the drawn line`;
+      const message = `${where}: a kerf of ${shop.cutting.kerf} mm does not fit in; its time is taken from the drawn line, also where it is drilled`;
       return costNote("cost.kerf-too-wide", part, message, "the cutter cannot follow this contour");
     }),
   );

@@ -26,7 +26,7 @@ export interface Extended {
 /**
  * Reads a file and the file it `extends`, and so on, and lays each over the one it extends.
  *
- * Maps are merged key by key, lists whose entries have names (ids) by them; every other value is replaced. `null` takes a value
+ * Maps are merged key by key, lists whose entries have names, such as ids, by them; every other value is replaced. `null` takes a value
  * back to its default.
  *
  * @throws InputError for unreadable files, a circle, or a chain longer than eight files
@@ -110,7 +110,8 @@ function merge(below: Located, above: Located, nameOf: NameOf): Located {
 function mergeByName(below: LocatedList, above: LocatedList, nameOf: NameOf): LocatedList {
   const items = [...below.items];
   for (const item of above.items) {
-    const index = items.findIndex((other) => nameOf(other) === nameOf(item));
+    // Among those below only: two of one name in one list stay two, so that it can be said.
+    const index = below.items.findIndex((other) => nameOf(other) === nameOf(item));
     const under = items[index];
     if (under === undefined) items.push(item);
     else items[index] = merge(under, item, nameOf);

@@ -44,7 +44,8 @@ function nameOf(entry: Located): string | undefined {
   if (id !== undefined || entry.kind !== "map") return id;
   const texts = ["item", "pack", "length", "supplier"].map((key) => {
     const value = entry.entries.get(key)?.value;
-    return value?.kind === "scalar" ? value.text : undefined;
+    const written = value?.kind === "scalar" && value.value !== null ? value.text : undefined;
+    return key === "pack" && entry.entries.get("length") === undefined ? (written ?? "1") : written;
   });
   return texts[0] === undefined ? undefined : JSON.stringify(texts);
 }

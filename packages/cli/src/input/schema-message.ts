@@ -99,8 +99,8 @@ function textForNumber(node: LocatedScalar): string {
 /** Inches as they are sold: 3/8", 1-1/2 in, 1 1/2; undefined where it is none. */
 function inchFraction(text: string): number | undefined {
   const [, whole = "0", over, under, unit] = /^(?:(\d+)[- ])?(\d+)\/(\d+)\s*(in|"|'')?$/i.exec(text) ?? [];
-  // A bare fraction may be of anything.
-  if (unit === undefined && !/[- ]/.test(text)) return undefined;
+  // Without a unit it may be of anything.
+  if (unit === undefined) return undefined;
   if (over === undefined || under === undefined || Number(under) === 0) return undefined;
   return Number(whole) + Number(over) / Number(under);
 }

@@ -13,6 +13,20 @@ export interface JobBridges {
 
 /** Chooses the bridges of all plates, as the shop profile wishes; `plates` are those of the whole frame. */
 export function jobBridges(plates: readonly Plate[], shop: ShopProfile): JobBridges {
+  const known = bridgesOf.get(plates);
+  if (known?.shop === shop) return known.bridges;
+  const bridges = chosenBridges(plates, shop);
+  bridgesOf.set(plates, { shop, bridges });
+  return bridges;
+}
+
+/** Drawings, cost, page and lists of one job ask for the same bridges. */
+const bridgesOf = new WeakMap<
+  readonly Plate[],
+  { readonly shop: ShopProfile; readonly bridges: JobBridges }
+>();
+
+function chosenBridges(plates: readonly Plate[], shop: ShopProfile): JobBridges {
   const { bridges: wish } = shop.files;
   const byPlate = new Map<string, readonly Bridge[]>();
   if (wish === undefined) return { byPlate, findings: [] };
@@ -31,10 +45,11 @@ export function jobBridges(plates: readonly Plate[], shop: ShopProfile): JobBrid
   return { options: { gap: wish.width + kerf, of }, byPlate, findings };
 }
 
-/** Whether bridges that found a place, or the shop's own holding tabs, keep plates in the sheet while they are cut. */
+/** Whether bridges on every plate, or the shop's own holding tabs, keep plates in the sheet while they are cut. */
 export function isHeld(plates: readonly Plate[], shop: ShopProfile): boolean {
   if (shop.cutting.tabs !== undefined) return true;
-  return [...jobBridges(plates, shop).byPlate.values()].some((bridges) => bridges.length > 0);
+  const { byPlate } = jobBridges(plates, shop);
+  return plates.every(({ id, made }) => made !== "cut" || (byPlate.get(id)?.length ?? 0) > 0);
 }
 
 /** How many bridges of what width hold the plates of one kit; undefined when none do. */

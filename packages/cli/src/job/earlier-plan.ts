@@ -117,7 +117,7 @@ export function usedAgain(
   const message = known
     ? earlier.size === 0
       ? `none of the layouts of ${path} serves any more`
-      : `${used} of the ${counted(earlier.size, "layout")} of ${path} that still serve ${used === 1 ? "is" : "are"} used again`
+      : `${used} of the ${counted(earlier.size, "layout")} of ${path} that still ${earlier.size === 1 ? "serves" : "serve"} ${used === 1 ? "is" : "are"} used again`
     : `${path} has no layouts of it`;
   return {
     id: "resume.used",
@@ -133,11 +133,11 @@ export function usedAgain(
 function lookOf({ stock, placements }: Sheet): string {
   return JSON.stringify([
     stockListId(stock),
-    placements.map(({ part, x, y, rotation, mirrored }) => [
-      part,
-      ...[x, y, rotation].map((value) => value.toFixed(6)),
-      mirrored,
-    ]),
+    placements
+      .map(({ part, x, y, rotation, mirrored }) =>
+        [part, ...[x, y, rotation].map((value) => value.toFixed(6)), mirrored].join(" "),
+      )
+      .sort(),
   ]);
 }
 

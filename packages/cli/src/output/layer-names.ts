@@ -123,7 +123,7 @@ export function layerOrder(options: LayerOptions & Drawn): string {
   return `${[order, ...drawn].join("; ")}.`;
 }
 
-/** ` (#d55e00, 32 in DXF)` where the shop goes by colours. */
+/** ` (#d55e00, colour 32 in DXF)` where the shop goes by colours. */
 function coloursText(options: LayerOptions, layer: Layer): string {
   if (options.layerColours === undefined) return "";
   return ` (${svgColour(options, layer)}, colour ${dxfColour(options, layer)} in DXF)`;

@@ -3,8 +3,8 @@ import type { CostEstimate } from "../cost/index.js";
 import type { Job } from "../job/job.js";
 import type { Destination } from "../output/destination.js";
 import type { Certificate } from "../prove/index.js";
+import { findingsBeside, resumeTexts, unpricedTexts } from "./beside-costs.js";
 import { bewareText } from "./beware-text.js";
-import { byReason } from "./by-reason.js";
 import { painted } from "./colour.js";
 import { findingsCount, findingsText } from "./findings-text.js";
 import { layoutJson, layoutTable } from "./layout-table.js";
@@ -59,7 +59,7 @@ export function makeText(made: Made, screen: Screen): string {
   const copies = plates.reduce((sum, plate) => sum + job.demand(plate), 0);
   const kits = counted(job.quantity.kits, "kit");
   // What has no price is told with the cost, in one line instead of one warning each.
-  const serious = findings.filter((each) => each.severity !== "note" && each.id !== "cost.no-price");
+  const serious = findingsBeside(findings, [estimate]).filter(({ severity }) => severity !== "note");
   return [
     bold(
       `${job.frame.parameters.name}, ${kits}: ${counted(copies, "plate")} of ${counted(plates.length, "kind")}`,
@@ -68,9 +68,7 @@ export function makeText(made: Made, screen: Screen): string {
     "",
     layoutTable(layoutJson(job.groups, made.sheetFiles)),
     ...planText(job.groups).map((text) => wrapped(text, width, "  ")),
-    ...findings
-      .filter(({ id }) => id.startsWith("resume."))
-      .map(({ place, message }) => wrapped(`Note ${place}: ${message}`, width, "  ")),
+    ...resumeTexts(findings, width),
     "",
     wrapped(
       `${bold("Cost")} ${priceText(estimate.totals.total, estimate)}: ${groupsText(estimate)}`,
@@ -91,14 +89,6 @@ export function makeText(made: Made, screen: Screen): string {
     `${bold("Wrote")} ${destination.out} (${counted(made.files.length, "file")})`,
     `  ${destination.out}/page.html shows everything; the shop gets ${destination.out}/sheets, drawn in mm, ${sizeWords(job)}`,
   ].join("\n");
-}
-
-/** What the total lacks, together with why. */
-export function unpricedTexts({ lines }: CostEstimate): string[] {
-  const unpriced = lines.flatMap(({ amount, from, item }) =>
-    amount === undefined ? [{ what: item, why: from }] : [],
-  );
-  return byReason(unpriced).map(({ why, things }) => `without ${things.join(", ")}: ${why}`);
 }
 
 function massGap({ weights }: CostEstimate): string {

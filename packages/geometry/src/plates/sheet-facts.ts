@@ -9,14 +9,25 @@ export interface SheetDensity {
   readonly source: string;
 }
 
-/** How much heavier than the table says a foam of its grade may be: what standards name is the least. Own choice. */
-const HEAVIER = 0.2;
+/**
+ * How much heavier than the table says XPS of a grade may be, for the standard names the least: XPS sold as type IV, of 25
+ * kg/m3 at least, weighs 28 to 38. Other foams are sold by their density.
+ */
+const HEAVIER = { usual: 0.28, most: 0.52 };
 
 /** By the foam's grade where one is stated, else by the material. Throws UnknownEntry. */
 export function sheetDensity(sheet: SheetMaterial): SheetDensity {
-  if (sheet.foam === undefined) return sheetMaterial(sheet.material);
+  if (sheet.foam === undefined || sheet.foam === USUAL_FOAM[sheet.material]) {
+    return sheetMaterial(sheet.material);
+  }
   const { density, source } = foam(sheet.foam);
-  return { density, densityMin: density, densityMax: density * (1 + HEAVIER), source };
+  if (!sheet.foam.startsWith("XPS")) return { density, densityMin: density, densityMax: density, source };
+  return {
+    density: density * (1 + HEAVIER.usual),
+    densityMin: density,
+    densityMax: density * (1 + HEAVIER.most),
+    source: `${source}; as sold, from what type IV weighs`,
+  };
 }
 
 /** Foams of which a material is taken to be when no grade is stated: the weakest that is common. */

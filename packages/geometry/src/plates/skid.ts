@@ -59,15 +59,15 @@ export const skids: PlateTemplate = {
     const sheet = parameters.sheets.structure;
     const half = deck.length / 2 + NOSE;
     const wide = skid.width / 2;
-    // On the straight part of the foot.
-    const tabLength = Math.min(cheek.footLength * TAB_SHARE, cheek.footLength - 2 * cheek.cornerRadius);
-    const middles = [-1, 1].map((end) => end * (deck.length / 2 - cheek.footLength / 2));
-    const tie = cableTie(ties.width);
     const notch = tieNotch(parameters);
     const needs = notch.width + 2 * LUG;
+    const straight = cheek.footLength - 2 * cheek.cornerRadius;
+    const tabLength = Math.min(Math.max(cheek.footLength * TAB_SHARE, needs), straight);
+    const middles = [-1, 1].map((end) => end * (deck.length / 2 - cheek.footLength / 2));
+    const tie = cableTie(ties.width);
     if (tabLength < needs) {
       throw new RangeError(
-        `skid: the tab of a foot is ${numberText(Math.max(0, tabLength))} mm long, but with a notch for its tie it needs ${numberText(needs)} mm: make cheek.footLength longer or cheek.cornerRadius smaller`,
+        `a foot is straight for ${numberText(Math.max(0, straight))} mm, but its tab with a notch for a tie needs ${numberText(needs)} mm: make cheek.footLength longer or cheek.cornerRadius smaller`,
       );
     }
     const slotWidth = Math.max(tie.slotHeight, cutting.kerf + CUTTER_ROOM);

@@ -60,7 +60,7 @@ const CAUTIONS: readonly CautionRule[] = [
   {
     title: "Plates come loose as they are cut",
     atTheMachine: true,
-    text: "Nothing in these files holds the plates. Agree with the shop on vacuum, screws in the waste, tape or holding tabs before it cuts, or ask for bridges in the shop profile: a loose plate under a running cutter is thrown or spoiled, and under a jet it drops into the tank.",
+    text: "Nothing in these files holds every plate. Agree with the shop on vacuum, screws in the waste, tape or holding tabs before it cuts, or ask for bridges in the shop profile: a loose plate under a running cutter is thrown or spoiled, and under a jet it drops into the tank.",
     source: "Common practice of cutting shops",
     applies: (job) => job.held === false,
   },

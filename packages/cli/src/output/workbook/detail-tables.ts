@@ -53,13 +53,13 @@ function hardwareTable(sheet: Worksheet, row: number, estimate: CostEstimate): v
     use.spares === 0 ? "" : `${use.spares} spare`,
     use.perKit,
     use.bought,
-    use.orders?.join("; ") ?? "",
     use.uses.map((entry) => `${entry.count} x ${entry.place}: ${entry.why}`).join("; "),
+    use.orders?.join("; ") ?? "",
   ]);
   table(
     sheet,
     row,
-    ["kind", "needed", "job", "spares", "a kit", "bought", "order", "what for (one kit)"],
+    ["kind", "needed", "job", "spares", "a kit", "bought", "what for (one kit)", "order"],
     rows,
   );
 }

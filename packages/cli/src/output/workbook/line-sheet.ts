@@ -16,7 +16,8 @@ export interface LineBlock {
 export type RateCells = Readonly<Partial<Record<SharedRate | "minimum", string>>>;
 
 const COLUMNS = ["group", "item", "quantity", "unit", "rate", "amount", "from"];
-const WIDTHS = [11, 46, 13, 14, 12, 14, 60];
+/** One more than there are columns, for the orders below the hardware. */
+const WIDTHS = [11, 46, 13, 14, 12, 14, 60, 30];
 
 /** A sheet of cost lines, quantity x rate = amount as live formulas, with the sum below. */
 export function lineSheet(

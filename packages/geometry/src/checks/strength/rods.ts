@@ -166,7 +166,7 @@ function spacerEdge({ duct, fit, sound }: FittedDuct, { parameters }: Machine): 
       id: "strength.edge-distance",
       severity: "warning",
       place: `${duct.id}.carrier`,
-      message: `the spacer screws stand ${numberText(edge)} mm from the rim, from their middle; ${material} wants ${numberText(wanted)} mm (${numberText(wanted / d)} d): take a tougher sheet or a thinner spacerScrew, or, where the motor leaves room, make carrier.rodPitch ${numberText(2 * (wanted - edge))} mm less`,
+      message: `the spacer screws stand ${numberText(edge)} mm from the rim, from their middle; ${material} wants ${numberText(wanted)} mm (${numberText(wanted / d)} d): take a tougher sheet or a thinner spacerScrew, or, where the motor leaves room, give carrier.rodPitch of ${numberText(Math.floor(fit.rodPitch - 2 * (wanted - edge)))} at most (it is ${numberText(fit.rodPitch)})`,
       measured: edge,
       limit: wanted,
       why: CAUTION,

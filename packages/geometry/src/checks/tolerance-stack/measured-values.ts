@@ -1,6 +1,7 @@
 import type { Machine } from "../../fit/machine.js";
 import type { FittedDuct } from "../../fit/rod-runs.js";
 import type { StructuralSheet } from "../../frame/parameters.js";
+import { pipeMaterial } from "../../hardware/mass.js";
 import { isSameStock } from "../../plates/measured-thickness.js";
 import { isSheetMaterial, sheetMaterial, pipe as tablePipe } from "../../standards/index.js";
 import { pipeTables } from "../../standards/pipes/pipe.js";
@@ -99,14 +100,20 @@ function wallOffTable({ duct, pipe }: FittedDuct): readonly Finding[] {
   if (standard === undefined || size === undefined || wall === undefined) return [];
   const row = tablePipe({ standard, size, ...(series === undefined ? {} : { series }) });
   if (wall >= row.wallMin - 1e-9 && wall <= row.wallMax + 1e-9) return [];
-  const better = namedPipes(size)
-    .filter((other) => wall >= other.wallMin && wall <= other.wallMax)
-    .sort((a, b) => Number(b.standard === standard) - Number(a.standard === standard))[0];
-  const named = [better?.standard, better?.series].filter((each) => each !== undefined).join(" ");
+  const fitting = namedPipes(size).filter(
+    (other) =>
+      wall >= other.wallMin &&
+      wall <= other.wallMax &&
+      pipeMaterial(other.standard) === pipeMaterial(standard),
+  );
+  const same = fitting.filter((other) => other.standard === standard);
+  const named = (same.length > 0 ? same : fitting).map((other) =>
+    [other.standard, other.series].filter((each) => each !== "").join(" "),
+  );
   const cure =
-    better === undefined
+    named.length === 0
       ? "check the reading, or leave standard and size out"
-      : `it is that of ${named}: give ${better.standard === standard ? "pipe.series" : "pipe.standard and pipe.series"}`;
+      : `it could be that of ${named.join(" or ")}: give ${same.length > 0 ? "pipe.series" : "pipe.standard and pipe.series"}`;
   return [
     {
       id: "fit.measured-wall",
