@@ -19,6 +19,7 @@ export interface SheetOf {
   readonly name: string;
   readonly views: readonly object[];
   getCell(address: string): CellOf;
+  getColumn(number: number): { readonly width?: number };
   eachRow(visit: (row: RowOf) => void): void;
 }
 
