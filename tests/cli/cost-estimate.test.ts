@@ -154,7 +154,7 @@ describe("a whole estimate", () => {
     const missing = found.findings.filter((finding) => finding.id === "cost.no-price");
     expect(missing.map((finding) => finding.severity)).toEqual(["warning", "warning", "warning", "warning"]);
     expect(missing.map((finding) => finding.message).join("\n")).toMatch(
-      /PVC-U 5 mm.*feeds in the shop profile/,
+      /material PVC-U .*feeds in the shop profile/,
     );
     expect(missing.map((finding) => finding.message).join("\n")).toMatch(
       /^nut ISO 4032 M6 .*hardware in the stock/m,
