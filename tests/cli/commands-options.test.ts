@@ -91,6 +91,23 @@ describe("colours of a shop's own", () => {
   }, 60_000);
 });
 
+describe("what a job leaves for the next", () => {
+  it("names no offcuts where it leaves none, so that those of an extended list stay", async () => {
+    // All sheets lie at hand, and no rest is worth keeping.
+    const owned = stock.replace(/(\{id: p[a-z0-9-]+,)(?! material: [^}]*outline)/g, "$1 atHand: 9,");
+    await writeFile(
+      join(folder, "owned.yaml"),
+      `${owned}\noffcutWorth: {length: 5000, width: 5000, percent: 10}\n`,
+    );
+    const options = ["--set", "stock=owned.yaml", "--out", "leaves", ...HASTE];
+    const ran = await command(["make", "frame.yaml", ...options], folder);
+    expect([ran.code, ran.err]).toEqual([0, ""]);
+    const text = await readFile(join(folder, "leaves/offcuts.yaml"), "utf8");
+    expect(text).toMatch(/^# Used up: /m);
+    expect(text).not.toMatch(/^offcuts:/m);
+  }, 60_000);
+});
+
 describe("what a shop is told", () => {
   it("is which layers are cut, and what changes in the stock list", async () => {
     const ran = await command(["make", "frame.yaml", "--out", "told", ...HASTE], folder);

@@ -144,6 +144,19 @@ describe("compare", () => {
     expect(data.variants.map(({ fits }) => fits)).toEqual([false]);
   });
 
+  it("says that it was stopped early, also when that was within the last variant", async () => {
+    const control = new AbortController();
+    const running = command(
+      ["compare", "frame.yaml", "--vary", "deck.length=320", "--nest", "--effort", "20", "--json"],
+      folder,
+      { signal: control.signal },
+    );
+    setTimeout(() => control.abort(), 4000);
+    const { code, out } = await running;
+    const { stoppedEarly, variants } = JSON.parse(out) as { stoppedEarly: boolean; variants: object[] };
+    expect([code, stoppedEarly, variants.length]).toEqual([0, true, 1]);
+  }, 60_000);
+
   it("says of one frame what plates says of it", async () => {
     const { data } = await compared("--vary", "deck.length=320");
     const plates = JSON.parse(

@@ -1,7 +1,11 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
+import { circle, rectangle } from "@keelcut/geometry";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type ShopProfile, shopProfileSchema } from "../../packages/cli/src/input/shop-profile.js";
+import { drilledOpenings } from "../../packages/cli/src/job/drilled-openings.js";
 import { command, remove, scratch } from "./command-run.js";
+import { opening, plate } from "./dxf-samples.js";
 import { frame, shop, stock } from "./starter-texts.js";
 
 let folder = "";
@@ -30,6 +34,31 @@ async function findings(change: (shop: string) => string, ...settings: readonly 
 
 const asItIs = (text: string): string => text;
 const withFiles = (lines: string) => (text: string) => text.replace(/\nfiles:\n/, `\nfiles:\n${lines}\n`);
+
+it("drills a round hole that is just as wide as the cutter, and no wider one without a drill for it", () => {
+  const profile = shopProfileSchema.parse({
+    keelcut: 1,
+    name: "-",
+    currency: "EUR",
+    cutting: { method: "router", kerf: 4 },
+    feeds: [{ material: "PE-HD", feed: 1000 }],
+    charges: {},
+  });
+  const holed = plate("holed", {
+    outer: rectangle(0, 0, 90, 30),
+    openings: [2, 4, 4.2, 6.6].map((across, index) =>
+      opening(circle({ x: 15 + 20 * index, y: 15 }, across / 2)),
+    ),
+  });
+  const across = (at: ShopProfile): number[] =>
+    drilledOpenings(holed, at).map((diameter) => Number(diameter.toFixed(6)));
+  expect(across(profile)).toEqual([2, 4]);
+  const drills = [{ diameter: 6.6, plungeFeed: 300 }];
+  const machine = { ...profile.machine, drills };
+  expect(across({ ...profile, machine })).toEqual([2, 4, 6.6]);
+  const laser = { ...profile.cutting, method: "laser" as const };
+  expect(across({ ...profile, machine, cutting: laser })).toEqual([]);
+});
 
 describe("how a job is cut", () => {
   it.each([

@@ -75,6 +75,18 @@ describe("what cannot be compensated", () => {
     expect(sheetDrawing(input, options(3.175)).ok).toBe(false);
     expect(sheetDrawing(input, nominal).ok).toBe(true);
   });
+  it("but no plate that rounding puts over the sheet's edge", () => {
+    const { minX } = bounds(ring.region.outer);
+    for (const [over, ok] of [
+      [1e-12, true],
+      [1e-3, false],
+    ] as const) {
+      const placements = [{ part: "ring", x: -minX - over, y: 60, rotation: 0, mirrored: false }];
+      const sheet = { stock: stock.id, times: 1, placements };
+      const input = { sheet, number: 1, stock, material, plates: new Map([["ring", ring]]) };
+      expect(sheetDrawing(input, nominal).ok).toBe(ok);
+    }
+  });
   it("a plate whose cut line would leave the sheet at the origin", () => {
     const sheet = {
       stock: stock.id,

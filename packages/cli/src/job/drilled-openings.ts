@@ -1,4 +1,4 @@
-import { asCircle, isDrilled, type Plate } from "@keelcut/geometry";
+import { asCircle, isDrilled, type Plate, TOLERANCE } from "@keelcut/geometry";
 import type { ShopProfile } from "../input/shop-profile.js";
 
 /**
@@ -13,7 +13,7 @@ export function drilledOpenings({ region }: Plate, { cutting, machine }: ShopPro
     const circle = asCircle(opening);
     if (circle === undefined) return [];
     const diameter = 2 * circle.radius;
-    const tooNarrow = cutting.compensation === "shop" && diameter <= cutting.kerf;
+    const tooNarrow = cutting.compensation === "shop" && diameter <= cutting.kerf + TOLERANCE;
     return isDrilled(diameter, drills) || tooNarrow ? [diameter] : [];
   });
 }
